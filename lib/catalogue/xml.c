@@ -1,0 +1,418 @@
+/* xml.c - reading one XML file of the catalogue.
+ *
+ * libxml2 2.9 prints to stderr when it fails to open a file, whatever the flags; so the file
+ * is read here and handed over as memory. What an attacker could send is cut off before the parser:
+ * size, encoding, any DTD (and with it every entity). */
+#include <config.h>
+
+#include <errno.h>
+#include <fcntl.h>
+#include <libxml/SAX2.h>
+#include <libxml/parser.h>
+#include <libxml/parserInternals.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "xml.h"
+
+/* The whole file in memory; the caller frees it. */
+static pottle_status
+slurp(const char *path, char **text, size_t *length, pottle_error *error)
+{
+    char *buf = NULL;
+    pottle_status status = POTTLE_OK;
+    const int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
+    struct stat info;
+    if (fd < 0 || fstat(fd, &info) != 0) {
+        status = pottlei_fail(error, errno == ENOENT ? POTTLE_ENOENT : POTTLE_EIO, "file", "cannot open the file: %s", strerror(errno));
+        goto done;
+    }
+    if (!S_ISREG(info.st_mode)) {
+        status = pottlei_fail(error, POTTLE_EIO, "file", "not a plain file");
+        goto done;
+    }
+    if (info.st_size > POTTLEI_FILE_MAX) {
+        status = pottlei_fail(error, POTTLE_EDATA, "file-size", "larger than %d bytes", (int)POTTLEI_FILE_MAX);
+        goto done;
+    }
+    /* one byte more than it says, so that a file that grows is seen */
+    const size_t room = (size_t)info.st_size + 1;
+    buf = malloc(room + 1);
+    if (buf == NULL) {
+        status = pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory to read the file");
+        goto done;
+    }
+    size_t n = 0;
+    while (n < room) {
+        const ssize_t k = read(fd, buf + n, room - n);
+        if (k < 0 && errno == EINTR)
+            continue;
+        if (k < 0) {
+            status = pottlei_fail(error, POTTLE_EIO, "file", "cannot read the file: %s", strerror(errno));
+            goto done;
+        }
+        if (k == 0)
+            break;
+        n += (size_t)k;
+    }
+    if (n == room) {
+        status = pottlei_fail(error, POTTLE_EIO, "file", "the file changes while it is read");
+        goto done;
+    }
+    buf[n] = '\0';
+    *text = buf;
+    *length = n;
+    buf = NULL;
+done:
+    free(buf);
+    if (fd >= 0)
+        close(fd);
+    return status;
+}
+
+/* The text of a file that may be given to the parser. */
+static pottle_status
+read_text(const char *path, char **text, size_t *length, pottle_error *error)
+{
+    pottle_status status = slurp(path, text, length, error);
+    if (status != POTTLE_OK)
+        return status;
+    if (!pottlei_utf8_valid(*text, *length))
+        status = pottlei_fail(error, POTTLE_EDATA, "encoding", "not UTF-8 text");
+    else if (strstr(*text, "<!DOCTYPE") != NULL || strstr(*text, "<!ENTITY") != NULL)
+        status = pottlei_fail(error, POTTLE_EDATA, "dtd", "a document type declaration is not allowed");
+    if (status != POTTLE_OK) {
+        free(*text);
+        *text = NULL;
+    }
+    return status;
+}
+
+static int
+parse_options(void)
+{
+    int options = XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING | XML_PARSE_NOBLANKS | XML_PARSE_COMPACT | XML_PARSE_BIG_LINES;
+#if LIBXML_VERSION >= 21300
+    options |= XML_PARSE_NO_XXE;
+#endif
+    return options;
+}
+
+/* What the parser says last, as ours. */
+static pottle_status
+parser_failed(xmlParserCtxt *parser, pottle_error *error)
+{
+    const xmlError *last = xmlCtxtGetLastError(parser);
+    const char *message = last != NULL && last->message != NULL ? last->message : "not XML";
+    if (last != NULL && last->code == XML_ERR_NO_MEMORY)
+        return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory to parse the file");
+    pottlei_fail(error, POTTLE_EDATA, "xml", "not well-formed: %.*s", (int)strcspn(message, "\n"), message);
+    if (error != NULL && last != NULL)
+        error->line = last->line;
+    return POTTLE_EDATA;
+}
+
+/* -- From the parser's events to the light tree ---------------------------- */
+
+enum { NAMES_MAX = 64, TEXT_MAX = 4096 };
+typedef struct builder {
+    pottlei_arena *arena;
+    xmlParserCtxt *parser;
+    pottlei_node *root, *at;
+    size_t depth, names, length;
+    /* the parser keeps one copy of each name, so a pointer tells a name */
+    struct { const xmlChar *seen; const char *name; } name[NAMES_MAX];
+    char text[TEXT_MAX]; /* of the element at hand */
+    pottle_status status;
+    const char *code, *what;
+    long line;
+} builder;
+
+static void
+stop(builder *b, pottle_status status, const char *code, const char *what)
+{
+    if (b->status == POTTLE_OK) {
+        b->status = status;
+        b->code = code;
+        b->what = what;
+        b->line = xmlSAX2GetLineNumber(b->parser);
+    }
+    xmlStopParser(b->parser);
+}
+
+static const char *
+name_of(builder *b, const xmlChar *seen)
+{
+    for (size_t i = 0; i < b->names; i++)
+        if (b->name[i].seen == seen)
+            return b->name[i].name;
+    const char *name = pottlei_arena_text(b->arena, (const char *)seen);
+    if (name != NULL && b->names < NAMES_MAX) {
+        b->name[b->names].seen = seen;
+        b->name[b->names++].name = name;
+    }
+    return name;
+}
+
+/* An attribute's value: the parser leaves an ampersand as a character reference. */
+static const char *
+value_of(builder *b, const xmlChar *from, const xmlChar *to)
+{
+    static const char reference[] = "&#38;";
+    const size_t n = (size_t)(to - from), k = sizeof reference - 1;
+    char value[TEXT_MAX];
+    size_t end = 0;
+    if (n >= sizeof value) {
+        stop(b, POTTLE_EDATA, "text", "an attribute is too long");
+        return NULL;
+    }
+    for (size_t i = 0; i < n;) {
+        const bool ampersand = n - i >= k && memcmp(from + i, reference, k) == 0;
+        value[end++] = ampersand ? '&' : (char)from[i];
+        i += ampersand ? k : 1;
+    }
+    value[end] = '\0';
+    return pottlei_arena_text(b->arena, value);
+}
+
+/* Blank text is nothing; the rest is kept folded, or marks the element as mixed. */
+static void
+keep_element_text(builder *b)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < b->length; i++) {
+        const bool blank = strchr(" \t\r\n", b->text[i]) != NULL;
+        if (!blank)
+            b->text[n++] = b->text[i];
+        else if (n > 0 && b->text[n - 1] != ' ')
+            b->text[n++] = ' ';
+    }
+    while (n > 0 && b->text[n - 1] == ' ')
+        n--;
+    b->text[n] = '\0';
+    b->length = 0;
+    if (b->at == NULL || n == 0)
+        return;
+    if (b->at->first != NULL || b->at->text[0] != '\0') {
+        b->at->mixed = true;
+        return;
+    }
+    const char *text = pottlei_arena_text(b->arena, b->text);
+    if (text == NULL)
+        stop(b, POTTLE_ENOMEM, "memory", "no memory");
+    else
+        b->at->text = text;
+}
+
+static void
+start_element(void *context, const xmlChar *name, const xmlChar *prefix, const xmlChar *uri, int namespaces, const xmlChar **namespace_list,
+              int attributes, int defaulted, const xmlChar **list)
+{
+    builder *b = context;
+    (void)namespace_list;
+    (void)defaulted;
+    if (b->status != POTTLE_OK)
+        return;
+    keep_element_text(b);
+    if (b->at != NULL && b->at->text[0] != '\0')
+        b->at->mixed = true;
+    if (prefix != NULL || uri != NULL || namespaces > 0) {
+        stop(b, POTTLE_EDATA, "element", "an element has a namespace");
+        return;
+    }
+    if (++b->depth > POTTLEI_DEPTH_MAX) {
+        stop(b, POTTLE_EDATA, "depth", "elements are nested too deep");
+        return;
+    }
+    const size_t count = attributes > 0 ? (size_t)attributes : 0;
+    pottlei_node *node = pottlei_arena_new(b->arena, 1, sizeof *node);
+    struct pottlei_attribute *attribute = pottlei_arena_new(b->arena, count, sizeof *attribute);
+    const char *copy = name_of(b, name);
+    if (node == NULL || attribute == NULL || copy == NULL) {
+        stop(b, POTTLE_ENOMEM, "memory", "no memory");
+        return;
+    }
+    *node = (pottlei_node){ .name = copy, .parent = b->at, .attributes = count, .attribute = attribute, .text = "", .line = xmlSAX2GetLineNumber(b->parser) };
+    for (size_t i = 0; i < count; i++) {
+        const xmlChar **a = list + 5 * i; /* name, prefix, uri, value, its end */
+        attribute[i].name = name_of(b, a[0]);
+        attribute[i].value = value_of(b, a[3], a[4]);
+        if (attribute[i].name == NULL || attribute[i].value == NULL)
+            stop(b, POTTLE_ENOMEM, "memory", "no memory");
+        else if (a[1] != NULL)
+            stop(b, POTTLE_EDATA, "attribute", "an attribute has a namespace");
+        if (b->status != POTTLE_OK)
+            return;
+    }
+    if (b->at == NULL)
+        b->root = node;
+    else if (b->at->last == NULL)
+        b->at->first = b->at->last = node;
+    else
+        b->at->last = b->at->last->next = node;
+    b->at = node;
+}
+
+static void
+end_element(void *context, const xmlChar *name, const xmlChar *prefix, const xmlChar *uri)
+{
+    builder *b = context;
+    (void)name;
+    (void)prefix;
+    (void)uri;
+    if (b->status != POTTLE_OK || b->at == NULL)
+        return;
+    keep_element_text(b);
+    b->at = b->at->parent;
+    b->depth--;
+}
+
+static void
+characters(void *context, const xmlChar *text, int length)
+{
+    builder *b = context;
+    const size_t n = length > 0 ? (size_t)length : 0;
+    if (b->status != POTTLE_OK)
+        return;
+    if (n >= sizeof b->text - b->length) {
+        stop(b, POTTLE_EDATA, "text", "a text is too long");
+        return;
+    }
+    memcpy(b->text + b->length, text, n);
+    b->length += n;
+}
+
+static void
+doctype(void *context, const xmlChar *name, const xmlChar *external, const xmlChar *system)
+{
+    (void)name;
+    (void)external;
+    (void)system;
+    stop(context, POTTLE_EDATA, "dtd", "a document type declaration is not allowed");
+}
+
+/* Handed to the parser so that it says nothing by itself; the last error stays in its context. */
+static void
+quiet(void *context, xmlError *error)
+{
+    (void)context;
+    (void)error;
+}
+
+static pottle_status
+build(pottlei_reader *reader, const char *text, size_t length, pottle_error *error)
+{
+    xmlSAXHandler events = { .initialized = XML_SAX2_MAGIC, .startElementNs = start_element, .endElementNs = end_element, .characters = characters,
+                             .ignorableWhitespace = characters, .cdataBlock = characters, .internalSubset = doctype, .serror = quiet };
+    builder *b = calloc(1, sizeof *b);
+    xmlInitParser();
+    xmlParserCtxt *parser = b == NULL ? NULL : xmlCreateMemoryParserCtxt(text, (int)length);
+    pottle_status status = POTTLE_OK;
+    if (parser == NULL) {
+        /* libxml2 makes no parser for an empty text */
+        status = length == 0 && b != NULL ? pottlei_fail(error, POTTLE_EDATA, "xml", "not well-formed: the file is empty")
+                                          : pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory for the parser");
+        free(b);
+        return status;
+    }
+    b->arena = reader->arena;
+    b->parser = parser;
+    xmlSAXHandler *own = parser->sax;
+    parser->sax = &events;
+    parser->userData = b;
+    /* the bytes are known to be UTF-8, whatever the file says of itself */
+    xmlCtxtUseOptions(parser, parse_options() | XML_PARSE_IGNORE_ENC);
+    xmlParseDocument(parser);
+    if (b->status != POTTLE_OK) {
+        status = pottlei_fail(error, b->status, b->code, "%s", b->what);
+        if (error != NULL)
+            error->line = b->line;
+    } else if (!parser->wellFormed || b->root == NULL) {
+        status = parser_failed(parser, error);
+    } else {
+        reader->root = b->root;
+    }
+    parser->sax = own;
+    if (parser->myDoc != NULL)
+        xmlFreeDoc(parser->myDoc);
+    xmlFreeParserCtxt(parser);
+    free(b);
+    return status;
+}
+
+pottle_status
+pottlei_xml_open(pottlei_reader *reader, const char *path, pottlei_arena *arena, pottle_error *error)
+{
+    *reader = (pottlei_reader){ path, arena, NULL, NULL, POTTLE_OK, error };
+    char *text = NULL;
+    size_t length = 0;
+    pottle_status status = read_text(path, &text, &length, error);
+    if (status == POTTLE_OK)
+        status = build(reader, text, length, error);
+    if (status != POTTLE_OK && error != NULL)
+        pottlei_set_where(error, path);
+    reader->status = status;
+    free(text);
+    return status;
+}
+
+/* -- As a document --------------------------------------------------------- */
+
+static void
+ignore(void *context, const char *message, ...)
+{
+    (void)context;
+    (void)message;
+}
+
+pottle_status
+pottlei_xml_document(pottlei_reader *reader, const char *path, pottle_error *error)
+{
+    *reader = (pottlei_reader){ path, NULL, NULL, NULL, POTTLE_OK, error };
+    char *text = NULL;
+    size_t length = 0;
+    xmlParserCtxt *parser = NULL;
+    pottle_status status = read_text(path, &text, &length, error);
+    if (status != POTTLE_OK)
+        goto done;
+    xmlInitParser();
+    parser = xmlNewParserCtxt();
+    if (parser == NULL) {
+        status = pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory for the parser");
+        goto done;
+    }
+    /* the structured error in the context is all that is wanted */
+    parser->sax->error = ignore;
+    parser->sax->warning = ignore;
+    parser->sax->fatalError = ignore;
+    /* no encoding is named: converting UTF-8 to UTF-8 takes memory, and libxml2 2.9.14 crashes where there is none */
+    reader->doc = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL, parse_options() | XML_PARSE_IGNORE_ENC);
+    if (reader->doc == NULL) {
+        status = parser_failed(parser, error);
+        goto done;
+    }
+    if (reader->doc->intSubset != NULL)
+        status = pottlei_fail(error, POTTLE_EDATA, "dtd", "a document type declaration is not allowed");
+done:
+    if (status != POTTLE_OK) {
+        if (error != NULL)
+            pottlei_set_where(error, path);
+        pottlei_xml_close(reader);
+        reader->status = status;
+    }
+    if (parser != NULL)
+        xmlFreeParserCtxt(parser);
+    free(text);
+    return status;
+}
+
+void
+pottlei_xml_close(pottlei_reader *reader)
+{
+    if (reader->doc != NULL)
+        xmlFreeDoc(reader->doc);
+    reader->doc = NULL;
+}
