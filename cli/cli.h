@@ -1,0 +1,133 @@
+/* cli.h - the command: shared by main.c and the cmd_*.c. */
+#ifndef POTTLE_CLI_H
+#define POTTLE_CLI_H
+
+#include <config.h>
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include <jansson.h>
+#include <pottle.h>
+
+/* Exit statuses; the table stands in pottle.1 too. */
+enum exit_status {
+    DONE = 0,    /* done */
+    FAILED = 1,  /* file, memory, internal */
+    USAGE = 2,   /* usage, or something unreadable or unknown */
+    BAD_DATA = 3,/* a catalogue file is invalid */
+    REFUSED = 4  /* outside the tested bounds */
+};
+
+/* -- args.c --------------------------------------------------------------- */
+
+enum { ARGS_MAX = 64 };
+
+typedef struct option {
+    const char *name;  /* without the dashes */
+    const char *value; /* what it takes, for the help; NULL for none */
+    const char *help;
+} option;
+
+/* What was typed: operands and options in their order. */
+typedef struct args {
+    const char *operand[ARGS_MAX];
+    size_t operands;
+    struct { const char *name, *value; } given[ARGS_MAX];
+    size_t givens;
+} args;
+
+/* Sorts argv by a list of options that ends with a NULL name. False when something was wrong: it has been said on stderr. */
+bool args_read(int argc, char **argv, const option *options, args *out);
+/* The last value of an option, or NULL. */
+const char *args_value(const args *a, const char *name);
+bool args_has(const args *a, const char *name);
+/* The i-th value of an option, or NULL past the end. */
+const char *args_nth(const args *a, const char *name, size_t i);
+
+/* -- main.c --------------------------------------------------------------- */
+
+typedef struct command {
+    const char *name;
+    int (*run)(const struct command *self, const args *a, bool json);
+    const char *usage; /* one or more lines behind "pottle NAME" */
+    const char *help;  /* one line */
+    const option *options;
+} command;
+
+extern const command convert_command, scale_command, jars_command, process_command, recipes_command, show_command, check_command;
+
+/* The folder of the catalogue: POTTLE_DATA, else the one compiled in. */
+const char *data_folder(void);
+/* Opens the catalogue; says what is wrong itself. */
+int open_catalogue(const args *a, unsigned parts, pottle_catalogue **out);
+/* Usage error: prints the message and where help is. Gives USAGE. */
+int usage_error(const command *self, const char *message, ...)
+#if defined(__GNUC__)
+    __attribute__((format(printf, 2, 3)))
+#endif
+    ;
+/* The exit status that fits an error. */
+int exit_for(const pottle_error *error);
+/* Says an error on stderr, and a refusal with --json on stdout too; gives the exit status that fits. */
+int report(const pottle_catalogue *catalogue, const pottle_error *error, bool json);
+
+/* -- print.c: text that fits 80 columns ----------------------------------- */
+
+enum { WIDTH = 80 };
+/* What was typed, with '?' for what is no text, cut to the buffer: nothing else goes into a message. Gives buf. */
+const char *printable(const char *text, char *buf, size_t size);
+/* One line on stderr, "pottle: ...". */
+void complain(const char *message, ...)
+#if defined(__GNUC__)
+    __attribute__((format(printf, 1, 2)))
+#endif
+    ;
+/* Text folded at WIDTH; the first line begins with `first`, the others with as many blanks. */
+void print_folded(FILE *to, const char *first, const char *text);
+/* A mass as a scale shows it: "976 g", "4.20 kg". */
+void mass_text(double g, char *buf, size_t size);
+/* A number with about three digits: 0.66, 12.4, 976. */
+void short_number(double value, char *buf, size_t size);
+/* "Author, title, part, year; place [key]". */
+void source_text(const pottle_catalogue *catalogue, const char *key, const char *at, char *buf, size_t size);
+/* The cautions that close every answer about a recipe. */
+extern const char *const cautions[];
+
+/* -- json.c --------------------------------------------------------------- */
+
+int print_json(json_t *value); /* takes it; DONE or FAILED */
+json_t *json_text(const char *text); /* null for NULL or "" */
+json_t *json_number(double value);   /* null when not finite */
+json_t *json_interval(pottle_estimate e);
+json_t *json_source(const pottle_catalogue *catalogue, const char *key, const char *at);
+json_t *json_process(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, double altitude_m);
+json_t *json_jars(const pottle_jar_count *jars);
+json_t *json_cautions(void);
+
+/* -- plan.c, plan_text.c, plan_json.c ------------------------------------- */
+
+/* A scaled recipe with all that it rests on. */
+typedef struct scaled {
+    pottle_catalogue *catalogue;
+    pottle_recipe *recipe;
+    pottle_plan *plan;
+    pottle_request request;
+    pottle_method method;
+    pottle_phrase have[ARGS_MAX], set[ARGS_MAX];
+} scaled;
+extern const option scale_options[];
+
+/* Reads the arguments of scale and jars and scales. The caller ends it by scaled_free whatever happened. */
+int scaled_make(const command *self, const args *a, bool json, scaled *out);
+void scaled_free(scaled *s);
+void plan_text(const scaled *s);
+json_t *plan_json(const scaled *s);
+void jars_text(const scaled *s);
+void process_text(const pottle_process *p, size_t count);
+void cautions_text(const scaled *s);
+/* Reads "900 m" or "6200 ft" into metres; says what is wrong itself. */
+int read_altitude(const char *text, double *out);
+int read_pack(const command *self, const char *text, pottle_pack_style *out);
+
+#endif

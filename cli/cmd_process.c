@@ -1,0 +1,85 @@
+/* cmd_process.c - pottle process: the tested process of a jar at an altitude. */
+#include "cli.h"
+
+static const option options[] = {
+    { "jar", "JAR", "size of jar: half-pint, pint, quart, 500-ml ..." },
+    { "altitude", "H", "'900 m' or '6200 ft'" },
+    { "pack", "hot|raw", "style of pack" },
+    { "canner", "METHOD", "boiling-water, dial-gauge or weighted-gauge" },
+    { "recipes", "FOLDER", "a folder of your own recipes, searched first" },
+    { "json", NULL, "print JSON" },
+    { "help", NULL, "print this" },
+    { NULL, NULL, NULL },
+};
+
+static void
+print_text(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, size_t n, double altitude_m)
+{
+    char text[500], metres[40], mm[40];
+    pottle_number_write(altitude_m, 0, metres, sizeof metres);
+    pottle_number_write(p[0].headspace.mm, 0, mm, sizeof mm);
+    snprintf(text, sizeof text, "%s, %s, %s m%s", pottle_recipe_title(recipe), p[0].jar->title, metres, n > 1 ? ": one whole line of these" : "");
+    print_folded(stdout, "", text);
+    process_text(p, n);
+    snprintf(text, sizeof text, "headspace %s in (%s mm)", p[0].table->headspace, mm);
+    print_folded(stdout, "  ", text);
+    if (p[0].tested_as != p[0].jar) {
+        const pottle_rule *rule = pottle_rule_find(catalogue, "jar-size-smaller");
+        snprintf(text, sizeof text, "%s is not tested itself and takes the process of the next larger tested size, %s. %s", p[0].jar->title, p[0].tested_as->title,
+                 rule != NULL ? rule->text : "");
+        print_folded(stdout, "  ", text);
+    }
+    if (p[0].table->sterile && p[0].band->minutes < 10) {
+        const pottle_rule *rule = pottle_rule_find(catalogue, "jam-12");
+        print_folded(stdout, "  ", rule != NULL ? rule->text : "sterilise the jars first");
+    }
+    source_text(catalogue, p[0].table->cite.source, p[0].table->cite.at, text, sizeof text);
+    puts("");
+    print_folded(stdout, "Matches the tested process of ", text);
+    for (size_t i = 0; cautions[i] != NULL; i++)
+        print_folded(stdout, "", cautions[i]);
+}
+
+static int
+run(const command *self, const args *a, bool json)
+{
+    const char *size = args_value(a, "jar"), *height = args_value(a, "altitude"), *canner = args_value(a, "canner");
+    pottle_method method;
+    pottle_pack_style pack;
+    double altitude_m = 0;
+    if (a->operands != 1 || size == NULL || height == NULL)
+        return usage_error(self, "process takes one recipe, --jar and --altitude");
+    int result = read_altitude(height, &altitude_m);
+    if (result == DONE)
+        result = read_pack(self, args_value(a, "pack"), &pack);
+    if (result != DONE)
+        return result;
+    pottle_catalogue *catalogue = NULL;
+    pottle_recipe *recipe = NULL;
+    pottle_error error;
+    pottle_process p[POTTLE_PROCESS_MAX];
+    size_t n = 0;
+    const pottle_jar *jar = NULL;
+    result = open_catalogue(a, POTTLE_WITH_NAMES | POTTLE_WITH_JARS | POTTLE_WITH_RULES | POTTLE_WITH_SOURCES, &catalogue);
+    if (result != DONE)
+        return result;
+    if ((canner != NULL && pottle_method_find(canner, &method, &error) != POTTLE_OK) || pottle_jar_find(catalogue, size, &jar, &error) != POTTLE_OK ||
+        pottle_recipe_read(catalogue, a->operand[0], &recipe, &error) != POTTLE_OK ||
+        pottle_process_find(catalogue, recipe, jar, canner != NULL ? &method : NULL, pack, altitude_m, p, &n, &error) != POTTLE_OK) {
+        result = report(catalogue, &error, json);
+    } else if (json) {
+        json_t *root = json_process(catalogue, recipe, &p[0], altitude_m), *others = json_array();
+        for (size_t i = 1; i < n; i++)
+            json_array_append_new(others, json_process(catalogue, recipe, &p[i], altitude_m));
+        json_object_set_new(root, "alternatives", others);
+        json_object_set_new(root, "cautions", json_cautions());
+        result = print_json(root);
+    } else {
+        print_text(catalogue, recipe, p, n, altitude_m);
+    }
+    pottle_recipe_free(recipe);
+    pottle_catalogue_free(catalogue);
+    return result;
+}
+
+const command process_command = { "process", run, "RECIPE --jar JAR [--pack hot|raw] [--canner METHOD] --altitude H", "the tested time and pressure for a jar at an altitude", options };

@@ -1,0 +1,284 @@
+/* plan_text.c - a plan for the person at the table: first what to do, then what is left, then why. */
+#include "cli.h"
+
+#include <math.h>
+#include <string.h>
+
+static void
+print_line(const pottle_line *l)
+{
+    char measure[100] = "", mass[40] = "", left[160];
+    const bool weighed = l->ingredient->unit->dimension == POTTLE_MASS;
+    /* what no spoon measures near enough is weighed, as the measure says */
+    const bool by_scale = l->has_measure && l->measure.part[0].unit->dimension == POTTLE_MASS && strcmp(l->measure.part[0].unit->id, "g") == 0;
+    if (by_scale)
+        snprintf(measure, sizeof measure, "by weight");
+    else if (l->has_measure)
+        pottle_measure_write(&l->measure, measure, sizeof measure);
+    if (by_scale)
+        pottle_measure_write(&l->measure, mass, sizeof mass);
+    else if (l->mass_g > 0)
+        mass_text(l->mass_g, mass, sizeof mass);
+    else if (!l->has_measure)
+        snprintf(mass, sizeof mass, "to taste");
+    snprintf(left, sizeof left, "  %9s  %-21s ", mass, measure);
+    char text[300];
+    const char *form = l->form;
+    const bool show_form = form[0] != '\0' && strcmp(form, "liquid") != 0 && strcmp(form, "ground") != 0 && !weighed;
+    const char *state = weighed && l->ingredient->state == POTTLE_PURCHASED ? ", as bought" : weighed && l->ingredient->state == POTTLE_PICKED ? ", as picked" : "";
+    snprintf(text, sizeof text, "%s%s%s%s%s%s%s", l->title, state, show_form ? ", " : "", show_form ? form : "", l->ingredient->then[0] != '\0' ? "; " : "",
+             l->ingredient->then, l->ingredient->optional ? " (optional)" : "");
+    print_folded(stdout, left, text);
+}
+
+static void
+print_lines(const scaled *s, size_t pot)
+{
+    size_t n = 0;
+    const pottle_line *line = pottle_plan_lines(s->plan, pot, &n);
+    for (size_t i = 0; i < n; i++)
+        if (line[i].mass_g > 0 || line[i].volume_ml > 0 || line[i].count > 0 || line[i].ingredient->optional)
+            print_line(&line[i]);
+}
+
+static void
+pot_text(double pot, char *buf, size_t size)
+{
+    char number[40];
+    short_number(pot, number, sizeof number);
+    if (strcmp(number, "1") == 0)
+        snprintf(buf, size, "the whole published batch");
+    else
+        snprintf(buf, size, "%.20s of the published batch", number);
+}
+
+/* Alike pots are told once: "2 pots of the whole batch, 1 of 0.4". */
+static void
+print_pots(const scaled *s)
+{
+    size_t n = 0;
+    const double *pot = pottle_plan_pots(s->plan, &n);
+    if (n < 2)
+        return;
+    size_t alike = 1;
+    while (alike < n && !(pot[alike] < pot[0]))
+        alike++;
+    char part[60];
+    const bool pack = strstr(pottle_recipe_kind(s->recipe), "-pack") != NULL;
+    char text[200];
+    pot_text(pot[0], part, sizeof part);
+    snprintf(text, sizeof text, "%s, one after the other. %s, %s:", pack ? "Prepare it by canner loads" : "Cook it in pots of one tested batch",
+             alike == n ? "In each" : alike == 1 ? "In the first" : "In each but the last", part);
+    puts("");
+    print_folded(stdout, "", text);
+    print_lines(s, 0);
+    if (alike < n) {
+        pot_text(pot[n - 1], part, sizeof part);
+        printf("In the last, %s:\n", part);
+        print_lines(s, n - 1);
+    }
+}
+
+static void
+print_doses(const scaled *s)
+{
+    size_t n = 0;
+    const pottle_dose *dose = pottle_plan_doses(s->plan, &n);
+    for (size_t i = 0; i < n; i++) {
+        char count[40], total[40], left[60], text[200];
+        const char *unit = dose[i].unit->dimension == POTTLE_COUNT ? dose[i].size : dose[i].unit->symbol;
+        pottle_measure m;
+        if (pottle_measure_round(dose[i].count * dose[i].unit->factor, dose[i].unit->dimension, dose[i].per_jar->keep, &m) == POTTLE_OK &&
+            dose[i].unit->dimension != POTTLE_COUNT)
+            pottle_measure_write(&m, count, sizeof count);
+        else
+            pottle_number_write(dose[i].count, 2, count, sizeof count), snprintf(count + strlen(count), sizeof count - strlen(count), " %.15s", unit);
+        short_number(dose[i].total, total, sizeof total);
+        snprintf(left, sizeof left, "  %s", i == 0 || dose[i].choice == 0 ? "each jar: " : "      or: ");
+        if (dose[i].total > 0)
+            snprintf(text, sizeof text, "%s of %s%s; %s %s in all", count, dose[i].title, dose[i].per_jar->optional ? " (optional)" : "", total, unit);
+        else
+            snprintf(text, sizeof text, "%s of %s%s", count, dose[i].title, dose[i].per_jar->optional ? " (optional)" : "");
+        print_folded(stdout, left, text);
+    }
+}
+
+void
+jars_text(const scaled *s)
+{
+    const pottle_jar_count *j = pottle_plan_jars(s->plan);
+    if (j == NULL) {
+        puts("  How many jars this fills is not known: its source gives no usable yield.");
+        return;
+    }
+    const pottle_interval i = pottle_estimate_interval(j->count);
+    char headspace[40], fill[40];
+    size_t tables = 0;
+    const pottle_process *t = pottle_plan_tables(s->plan, &tables);
+    pottle_number_write(j->headspace.mm, 0, headspace, sizeof headspace);
+    short_number(j->fill_ml.median, fill, sizeof fill);
+    printf("  wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with nine chances in ten\n", j->prepare, j->jar->id, j->full, floor(i.low), ceil(i.high), j->promise);
+    if (tables > 0)
+        printf("  fill to %s in (%s mm) headspace: %s mL a jar", t[0].table->headspace, headspace, fill);
+    else
+        printf("  fill to %s mm headspace: %s mL a jar", headspace, fill);
+    /* it is a forecast: to the nearest 10 mL is more than it can know */
+    if (j->remainder_ml >= 5)
+        printf("; about %.0f mL over", 10 * floor(j->remainder_ml / 10 + 0.5));
+    puts("");
+    const pottle_jar *smaller = pottle_plan_smaller(s->plan);
+    if (smaller != NULL)
+        printf("  have a %s jar ready for the rest; refrigerate what is over\n", smaller->id);
+    else if (j->remainder_ml >= 5)
+        puts("  the rest fills no jar: refrigerate it");
+    print_doses(s);
+}
+
+void
+process_text(const pottle_process *p, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        char name[80];
+        snprintf(name, sizeof name, "%s, %s pack", pottle_method_name((int)p[i].table->method), p[i].table->raw ? "raw" : "hot");
+        printf("  %3d min%s  %s", p[i].band->minutes, "", name);
+        if (p[i].band->psi > 0)
+            printf(" at %d psi", p[i].band->psi);
+        if (p[i].tested_as != p[i].jar)
+            printf(" (the time of %s)", p[i].tested_as->id);
+        puts("");
+    }
+}
+
+static void
+print_bands(const pottle_process *t, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const pottle_process_table *table = t[i].table;
+        printf("  %s, %s pack:\n", pottle_method_name((int)table->method), table->raw ? "raw" : "hot");
+        for (size_t k = 0; k < table->bands; k++) {
+            const pottle_band *b = &table->band[k];
+            char range[40];
+            if (b->to_ft < 0)
+                snprintf(range, sizeof range, "above %d ft", b->from_ft - 1);
+            else
+                snprintf(range, sizeof range, "%d to %d ft", b->from_ft, b->to_ft);
+            printf("    %-18s %3d min", range, b->minutes);
+            if (b->psi > 0)
+                printf(" at %d psi", b->psi);
+            puts("");
+        }
+    }
+}
+
+static void
+print_process(const scaled *s)
+{
+    size_t n = 0, tables = 0;
+    const pottle_process *p = pottle_plan_processes(s->plan, &n), *t = pottle_plan_tables(s->plan, &tables);
+    if (tables == 0)
+        return;
+    if (n > 0) {
+        char metres[40];
+        pottle_number_write(s->request.altitude_m, 0, metres, sizeof metres);
+        printf("\nProcess at %s m%s\n", metres, n > 1 ? ", one of" : "");
+        process_text(p, n);
+    } else {
+        puts("\nProcess, by altitude");
+        print_bands(t, tables);
+    }
+    unsigned long per_load = 0;
+    const unsigned long loads = pottle_plan_loads(s->plan, &per_load);
+    if (loads > 0)
+        printf("  %lu canner load%s of up to %lu jars\n", loads, loads > 1 ? "s" : "", per_load);
+}
+
+static void
+print_rests(const scaled *s)
+{
+    size_t n = 0;
+    const pottle_rest *rest = pottle_plan_rests(s->plan, &n);
+    if (n == 0)
+        return;
+    puts("\nLeft over");
+    for (size_t i = 0; i < n; i++) {
+        char mass[40] = "", measure[60] = "", left[120];
+        pottle_measure m;
+        if (rest[i].mass_g > 0)
+            mass_text(rest[i].mass_g, mass, sizeof mass);
+        if (rest[i].volume_ml > 0 && pottle_measure_round(rest[i].volume_ml, POTTLE_VOLUME, POTTLE_FREE, &m) == POTTLE_OK)
+            pottle_measure_write(&m, measure, sizeof measure);
+        else if (rest[i].mass_g > 0 && pottle_measure_round(rest[i].mass_g, POTTLE_MASS, POTTLE_FREE, &m) == POTTLE_OK)
+            pottle_measure_write(&m, measure, sizeof measure);
+        snprintf(left, sizeof left, "  %9s  %-21s ", mass, measure);
+        print_folded(stdout, left, rest[i].title);
+    }
+}
+
+/* Which rules kept which lines, each rule once. */
+static void
+print_why(const scaled *s)
+{
+    size_t n = 0;
+    const pottle_line *line = pottle_plan_lines(s->plan, POTTLE_ALL_POTS, &n);
+    const char *told[ARGS_MAX];
+    size_t tolds = 0;
+    bool head = false;
+    for (size_t i = 0; i < n; i++) {
+        const pottle_ingredient *in = line[i].ingredient;
+        const pottle_rule *rule = pottle_rule_find(s->catalogue, in->rule);
+        bool known = rule == NULL || in->keep == POTTLE_FREE || tolds == ARGS_MAX;
+        for (size_t k = 0; k < tolds && !known; k++)
+            known = strcmp(told[k], in->rule) == 0;
+        if (known)
+            continue;
+        told[tolds++] = in->rule;
+        if (!head)
+            puts("\nWhy");
+        head = true;
+        char text[600];
+        snprintf(text, sizeof text, "%s: %s", in->keep == POTTLE_EXACT ? "exact" : in->keep == POTTLE_AT_LEAST ? "at least" : "at most", rule->text);
+        print_folded(stdout, "  ", text);
+    }
+}
+
+void
+cautions_text(const scaled *s)
+{
+    size_t n = 0, processes = 0;
+    const pottle_warning *w = pottle_plan_warnings(s->plan, &n);
+    if (n > 0)
+        puts("\nMind");
+    for (size_t i = 0; i < n; i++)
+        print_folded(stdout, "  - ", w[i].text);
+    char text[500];
+    const pottle_cite *cite = pottle_recipe_cite(s->recipe);
+    source_text(s->catalogue, cite->source, cite->at, text, sizeof text);
+    pottle_plan_tables(s->plan, &processes);
+    puts("");
+    if (pottle_recipe_standing(s->recipe) == POTTLE_OWN)
+        print_folded(stdout, "Source: ", "a recipe of your own, never tested");
+    else
+        print_folded(stdout, processes > 0 ? "Matches the tested process of " : "Source: ", text);
+    for (size_t i = 0; cautions[i] != NULL; i++)
+        print_folded(stdout, "", cautions[i]);
+}
+
+void
+plan_text(const scaled *s)
+{
+    char factor[40], head[300];
+    const char *limit = pottle_plan_limit(s->plan);
+    short_number(pottle_plan_factor(s->plan), factor, sizeof factor);
+    snprintf(head, sizeof head, "%s: %s of the published batch%s%s", pottle_recipe_title(s->recipe), factor, strncmp(limit, "have ", 5) == 0 ? ", as far as it goes: " : "",
+             strncmp(limit, "have ", 5) == 0 ? limit + 5 : "");
+    print_folded(stdout, "", head);
+    puts("\nMeasure");
+    print_lines(s, POTTLE_ALL_POTS);
+    print_pots(s);
+    puts("\nJars");
+    jars_text(s);
+    print_process(s);
+    print_rests(s);
+    print_why(s);
+    cautions_text(s);
+}

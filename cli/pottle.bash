@@ -1,0 +1,63 @@
+# Completion for pottle in bash. It lists words and computes nothing.
+# shellcheck shell=bash
+
+_pottle() {
+    local word=$2 before=$3 command='' words='' i
+    COMPREPLY=()
+    for ((i = 1; i < COMP_CWORD; i++)); do
+        if [[ ${COMP_WORDS[i]} != -* ]]; then
+            command=${COMP_WORDS[i]}
+            break
+        fi
+    done
+    case $before in
+        --jar)
+            words='quarter-pint half-pint 250-ml 12-oz pint 500-ml pint-and-half 28-oz quart 1-l half-gallon'
+            ;;
+        --canner)
+            words='boiling-water dial-gauge weighted-gauge'
+            ;;
+        --pack)
+            words='hot raw'
+            ;;
+        --to)
+            words='g kg oz lb tsp tbsp cup pt qt ml l bushel peck lug count'
+            ;;
+        --as)
+            words='whole halved quartered sliced diced cubed chopped crushed mashed pureed shredded grated packed cooked'
+            ;;
+        --kind)
+            words='butter chutney conserve freezer-jam fruit-pack fruit-sauce jam-liquid-pectin
+                jam-no-added-pectin jam-powdered-pectin jelly ketchup-sauce marmalade meat-pack pickle
+                pickled-fruit pie-filling preserves relish salsa stewed-fruit syrup tomato-pack vegetable-pack'
+            ;;
+        --recipes)
+            mapfile -t COMPREPLY < <(compgen -d -- "$word")
+            return
+            ;;
+        --have | --set | --fill | --batches | --altitude | --volume | --headspace | --uses | --without)
+            return
+            ;;
+        *)
+            case $command in
+                '') words='convert scale jars process recipes show check --json --help --version' ;;
+                convert) words='--to --as --json --help' ;;
+                scale) words='--have --batches --fill --jar --altitude --canner --pack --set --recipes --json --help' ;;
+                jars) words='--have --batches --fill --jar --altitude --canner --pack --set --recipes --volume --headspace --json --help' ;;
+                process) words='--jar --altitude --pack --canner --recipes --json --help' ;;
+                recipes) words='--uses --without --have --kind --jar --canner --recipes --json --help' ;;
+                show) words='--recipes --json --help' ;;
+                check)
+                    if [[ $word != -* ]]; then
+                        mapfile -t COMPREPLY < <(compgen -f -- "$word")
+                        return
+                    fi
+                    words='--json --help'
+                    ;;
+            esac
+            ;;
+    esac
+    mapfile -t COMPREPLY < <(compgen -W "$words" -- "$word")
+}
+
+complete -F _pottle pottle

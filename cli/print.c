@@ -1,0 +1,110 @@
+/* print.c - text for people: folding, short numbers, sources. */
+#include "cli.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+const char *const cautions[] = {
+    "Follow the source itself: it has the whole procedure, and this is only its arithmetic.",
+    "Your local extension office and your food authority have the last word.",
+    "Never change times, jar sizes, acid or proportions; never process a part-filled jar.",
+    NULL,
+};
+
+/* Columns of UTF-8 text: its bytes less the continuation bytes. */
+static size_t
+columns(const char *text, size_t n)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < n; i++)
+        count += ((unsigned char)text[i] & 0xC0u) != 0x80u;
+    return count;
+}
+
+const char *
+printable(const char *text, char *buf, size_t size)
+{
+    size_t n = 0;
+    for (const unsigned char *s = (const unsigned char *)text; *s != '\0' && n + 5 < size;) {
+        const size_t more = *s < 0x80u ? 0 : *s >= 0xC2u && *s <= 0xDFu ? 1 : *s >= 0xE0u && *s <= 0xEFu ? 2 : *s >= 0xF0u && *s <= 0xF4u ? 3 : 9;
+        bool whole = more < 9 && !(more == 0 && (*s < 0x20u || *s == 0x7Fu));
+        for (size_t k = 1; whole && k <= more; k++)
+            whole = (s[k] & 0xC0u) == 0x80u;
+        if (whole) {
+            memcpy(buf + n, s, more + 1);
+            n += more + 1;
+            s += more + 1;
+        } else {
+            buf[n++] = '?';
+            s++;
+        }
+    }
+    buf[n] = '\0';
+    return buf;
+}
+
+void
+complain(const char *message, ...)
+{
+    char text[1024], shown[1024];
+    va_list list;
+    va_start(list, message);
+    vsnprintf(text, sizeof text, message, list);
+    va_end(list);
+    fprintf(stderr, "pottle: %s\n", printable(text, shown, sizeof shown));
+}
+
+void
+print_folded(FILE *to, const char *first, const char *text)
+{
+    const size_t begin = columns(first, strlen(first));
+    /* words in front of a text hang by two; a label or a column by its width */
+    const size_t indent = first[0] != ' ' && begin > 24 && begin < 34 ? 2 : begin;
+    fputs(first, to);
+    size_t at = begin;
+    bool fresh = true;
+    for (const char *s = text; *s != '\0';) {
+        const size_t n = strcspn(s, " "), wide = columns(s, n);
+        if (!fresh && at + 1 + wide > WIDTH) {
+            fprintf(to, "\n%*s", (int)indent, "");
+            at = indent;
+        } else if (!fresh) {
+            fputc(' ', to);
+            at++;
+        }
+        fresh = false;
+        fwrite(s, 1, n, to);
+        at += wide;
+        s += n;
+        s += strspn(s, " ");
+    }
+    fputc('\n', to);
+}
+
+void
+short_number(double value, char *buf, size_t size)
+{
+    const double a = fabs(value);
+    pottle_number_write(value, a >= 100 ? 0 : a >= 10 ? 1 : a >= 0.1 ? 2 : 3, buf, size);
+}
+
+void
+mass_text(double g, char *buf, size_t size)
+{
+    char number[40];
+    const bool kilos = g >= 999.5;
+    pottle_number_write(kilos ? g / 1000.0 : g, kilos ? 2 : g >= 10 ? 0 : 1, number, sizeof number);
+    snprintf(buf, size, "%s %s", number, kilos ? "kg" : "g");
+}
+
+void
+source_text(const pottle_catalogue *catalogue, const char *key, const char *at, char *buf, size_t size)
+{
+    const pottle_source *s = catalogue != NULL ? pottle_source_find(catalogue, key) : NULL;
+    if (s == NULL)
+        snprintf(buf, size, "%s%s%s", key, at[0] != '\0' ? ", " : "", at);
+    else
+        snprintf(buf, size, "%s, %s%s%s%s%s%s%s [%s]", s->author, s->title, s->part[0] != '\0' ? ", " : "", s->part, s->year[0] != '\0' ? ", " : "", s->year,
+                 at[0] != '\0' ? "; " : "", at, key);
+}
