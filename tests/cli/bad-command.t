@@ -1,0 +1,5 @@
+wrong boil
+wrong ''
+wrong --nope
+wrong -h
+wrong convert --help --nope

@@ -1,0 +1,1 @@
+"$pottle" check nothing-here.xml

@@ -1,0 +1,2 @@
+# Pieces have a spread of their own.
+"$pottle" convert '12 medium apples' --to kg

@@ -1,0 +1,2 @@
+# No standard input is a failure, not an empty one.
+"$pottle" convert - --to g <&-

@@ -1,0 +1,1 @@
+"$pottle" convert '8 cups diced rhubarb' --to g --json

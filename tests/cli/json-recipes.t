@@ -1,0 +1,1 @@
+"$pottle" recipes --json --uses rhubarb --without 'powdered pectin'

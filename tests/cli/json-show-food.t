@@ -1,0 +1,1 @@
+"$pottle" show --json rhubarb

@@ -1,0 +1,2 @@
+# No stdout at all.
+"$pottle" convert '8 cups diced rhubarb' --to g >&-

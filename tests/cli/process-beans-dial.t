@@ -1,0 +1,1 @@
+"$pottle" process beans-snap --jar pint --canner dial-gauge --altitude '900 m'

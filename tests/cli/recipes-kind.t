@@ -1,0 +1,1 @@
+"$pottle" recipes --kind salsa

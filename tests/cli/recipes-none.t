@@ -1,0 +1,2 @@
+# Nothing found is an answer.
+"$pottle" recipes --uses rhubarb --uses tomatoes

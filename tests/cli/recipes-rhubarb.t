@@ -1,0 +1,1 @@
+"$pottle" recipes --uses rhubarb --without 'powdered pectin'

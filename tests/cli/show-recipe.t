@@ -1,0 +1,1 @@
+"$pottle" show rhubarb-stewed
