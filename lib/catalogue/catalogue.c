@@ -55,6 +55,7 @@ pottle_catalogue_open(const char *folder, const char *own, unsigned parts, pottl
         { POTTLE_WITH_RULES, "rules.xml", pottlei_rules_read },
         { POTTLE_WITH_SOURCES, "sources.xml", pottlei_sources_read },
         { POTTLE_WITH_SYRUPS, "syrups.xml", pottlei_syrups_read },
+        { POTTLE_WITH_RESCUE, "rescue.xml", pottlei_rescue_read },
     };
     if (folder == NULL || out == NULL || (parts & ~(unsigned)POTTLE_WITH_ALL) != 0)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no folder, no place for the result or unknown parts");
@@ -183,7 +184,7 @@ pottle_jar_find(const pottle_catalogue *c, const char *name, const pottle_jar **
     char list[160];
     pottlei_near_write(&near, list, sizeof list);
     if (list[0] == '\0')
-        pottlei_copy(list, sizeof list, "; sizes: half-pint, pint, quart, 500-ml and others ('pottle show jars')");
+        pottlei_copy(list, sizeof list, "; sizes: quarter-pint, half-pint, 12-oz, pint, pint-and-half, quart, half-gallon, 250-ml, 500-ml, 1-l");
     return pottlei_fail(error, POTTLE_ENOENT, "unknown-jar", "'%.60s' is not a size of jar%s", name, list);
 }
 

@@ -15,8 +15,8 @@
 
 #include "check.h"
 
-enum { KIND_FOOD, KIND_RECIPE, KIND_NAMES, KIND_FIGURES, KIND_JARS, KIND_RULES, KIND_SOURCES, KIND_SYRUPS, KIND_COUNT };
-static const char *const roots[KIND_COUNT] = { "food", "recipe", "names", "figures", "jars", "rules", "sources", "syrups" };
+enum { KIND_FOOD, KIND_RECIPE, KIND_NAMES, KIND_FIGURES, KIND_JARS, KIND_RULES, KIND_SOURCES, KIND_SYRUPS, KIND_RESCUE, KIND_COUNT };
+static const char *const roots[KIND_COUNT] = { "food", "recipe", "names", "figures", "jars", "rules", "sources", "syrups", "rescue" };
 enum { PATH_SIZE = 512 };
 
 /* -- Telling -------------------------------------------------------------- */
@@ -248,7 +248,8 @@ read_as(pottlei_check *check, int kind, pottle_recipe **recipe, pottle_food **fo
     case KIND_JARS: return pottlei_jars_read(own, check->path, error);
     case KIND_RULES: return pottlei_rules_read(own, check->path, error);
     case KIND_SOURCES: return pottlei_sources_read(own, check->path, error);
-    default: return pottlei_syrups_read(own, check->path, error);
+    case KIND_SYRUPS: return pottlei_syrups_read(own, check->path, error);
+    default: return pottlei_rescue_read(own, check->path, error);
     }
 }
 
@@ -312,7 +313,7 @@ check_document(pottlei_check *check, const pottlei_node *root)
         kind++;
     if (kind == KIND_COUNT) {
         pottlei_check_tell(check, false, pottlei_check_line(root), "element", NULL, NULL,
-                           "the root element must be food, recipe, names, figures, jars, rules, sources or syrups");
+                           "the root element must be food, recipe, names, figures, jars, rules, sources, syrups or rescue");
         return;
     }
     xmlRelaxNG *schema = NULL;

@@ -25,7 +25,10 @@ struct pottle_catalogue {
     const pottle_source *source; /* sorted by key */
     const pottle_syrup *syrup;
     double mouth_mm[2];          /* regular, wide */
+    size_t mishap_count, dense_count;
+    const pottle_mishap *mishap; /* sorted by id */
     const pottlei_dense *dense;
+    const pottle_remaking *remaking;
 };
 
 struct pottle_food {
@@ -73,6 +76,7 @@ pottle_status pottlei_jars_read(pottle_catalogue *catalogue, const char *path, p
 pottle_status pottlei_rules_read(pottle_catalogue *catalogue, const char *path, pottle_error *error);
 pottle_status pottlei_sources_read(pottle_catalogue *catalogue, const char *path, pottle_error *error);
 pottle_status pottlei_syrups_read(pottle_catalogue *catalogue, const char *path, pottle_error *error);
+pottle_status pottlei_rescue_read(pottle_catalogue *catalogue, const char *path, pottle_error *error);
 pottle_status pottlei_food_read_file(const char *path, pottle_food **out, pottle_error *error);
 
 /* The id a recipe's other id stands for, or NULL. */

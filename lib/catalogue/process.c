@@ -121,7 +121,7 @@ explain(const pottle_catalogue *c, const pottle_recipe *recipe, const pottle_jar
                  o->largest != NULL ? o->largest->id : "none", jar->id);
         return refuse(c, error, "jar-larger", strcmp(jar->id, "half-gallon") == 0 ? "jar-half-gallon" : "jar-size-larger", what);
     }
-    snprintf(what, sizeof what, "the tested processes of %s end at %d ft; %.0f ft is above", recipe->id, o->top_ft, ceil(altitude_ft));
+    snprintf(what, sizeof what, "the tested processes of %s end at %d ft; %.0f ft is above", recipe->id, o->top_ft, ceil(altitude_ft - 1e-3));
     return refuse(c, error, "altitude-above", "altitude-band", what);
 }
 

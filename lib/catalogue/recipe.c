@@ -98,7 +98,7 @@ read_placed(const pottle_catalogue *c, const char *path, bool own, pottle_recipe
 {
     pottle_recipe *recipe = NULL;
     pottle_status status = pottle_recipe_read_file(c, path, &recipe, error);
-    if (status != POTTLE_OK)
+    if (status != POTTLE_OK || recipe == NULL)
         return status;
     status = check_place(recipe, path, own, error);
     char other[PATH_SIZE];

@@ -1,6 +1,7 @@
 /* shared.c - the shared files of a catalogue: names, figures, jars, rules, sources, syrups. */
 #include <config.h>
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -165,10 +166,9 @@ read_jar(pottlei_reader *reader, const pottlei_node *node, pottle_jar *jar)
         } else if (pottlei_xml_is(c, "name")) {
             char folded[64];
             pottlei_fold_singular(pottlei_xml_text(reader, c), folded, sizeof folded);
-            if (strlen(names) + strlen(folded) + 2 < sizeof names) {
-                strcat(names, folded);
-                strcat(names, "|");
-            }
+            const size_t n = strlen(names);
+            if (n + strlen(folded) + 2 < sizeof names)
+                snprintf(names + n, sizeof names - n, "%s|", folded);
         } else if (pottlei_xml_is(c, "process-as")) {
             pottlei_xml_only(reader, c, "jar rule");
             jar->process_as = pottlei_xml_id(reader, c, "jar", NULL);
@@ -286,7 +286,7 @@ read_source(pottlei_reader *reader, const pottlei_node *node, pottle_source *sou
     for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL && reader->status == POTTLE_OK; c = pottlei_xml_next(reader, c)) {
         const char *text = pottlei_xml_text(reader, c);
         if (pottlei_xml_is(c, "review-by")) {
-            source->review_by = atoi(text);
+            source->review_by = (int)strtol(text, NULL, 10);
             continue;
         }
         if (pottlei_xml_is(c, "licence"))

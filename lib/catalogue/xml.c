@@ -78,7 +78,7 @@ static pottle_status
 read_text(const char *path, char **text, size_t *length, pottle_error *error)
 {
     pottle_status status = slurp(path, text, length, error);
-    if (status != POTTLE_OK)
+    if (status != POTTLE_OK || *text == NULL)
         return status;
     if (!pottlei_utf8_valid(*text, *length))
         status = pottlei_fail(error, POTTLE_EDATA, "encoding", "not UTF-8 text");
@@ -171,10 +171,18 @@ value_of(builder *b, const xmlChar *from, const xmlChar *to)
     }
     for (size_t i = 0; i < n;) {
         const bool ampersand = n - i >= k && memcmp(from + i, reference, k) == 0;
-        value[end++] = ampersand ? '&' : (char)from[i];
+        const char plain = (char)from[i];
+        value[end++] = plain;
+        if (ampersand)
+            value[end - 1] = '&';
         i += ampersand ? k : 1;
     }
     value[end] = '\0';
+    if (!pottlei_utf8_valid(value, end)) {
+        /* the file is clean; a reference such as &#155; can still name one */
+        stop(b, POTTLE_EDATA, "control", "a control character in an attribute");
+        return NULL;
+    }
     return pottlei_arena_text(b->arena, value);
 }
 
@@ -196,6 +204,10 @@ keep_element_text(builder *b)
     b->length = 0;
     if (b->at == NULL || n == 0)
         return;
+    if (!pottlei_utf8_valid(b->text, n)) {
+        stop(b, POTTLE_EDATA, "control", "a control character in a text");
+        return;
+    }
     if (b->at->first != NULL || b->at->text[0] != '\0') {
         b->at->mixed = true;
         return;
@@ -217,6 +229,8 @@ start_element(void *context, const xmlChar *name, const xmlChar *prefix, const x
     if (b->status != POTTLE_OK)
         return;
     keep_element_text(b);
+    if (b->status != POTTLE_OK)
+        return; /* a parser that was stopped has freed the attributes */
     if (b->at != NULL && b->at->text[0] != '\0')
         b->at->mixed = true;
     if (prefix != NULL || uri != NULL || namespaces > 0) {

@@ -45,7 +45,8 @@ enum {
     POTTLE_WITH_RULES = 8,    /* rules.xml */
     POTTLE_WITH_SOURCES = 16, /* sources.xml */
     POTTLE_WITH_SYRUPS = 32,  /* syrups.xml */
-    POTTLE_WITH_ALL = 63
+    POTTLE_WITH_RESCUE = 64,  /* rescue.xml */
+    POTTLE_WITH_ALL = 127
 };
 
 /* Opens a catalogue.
@@ -346,3 +347,236 @@ enum { POTTLE_PROCESS_MAX = 16 };
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_process_find(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_jar *jar,
                                                  const pottle_method *method, pottle_pack_style pack, double altitude_m,
                                                  pottle_process *out, size_t *count, pottle_error *error);
+
+/* -- Rescue --------------------------------------------------------------- */
+
+/* What may be done with a jar that went wrong. */
+typedef enum pottle_rescue_action {
+    POTTLE_RESCUE_DISCARD = 0,
+    POTTLE_RESCUE_KEEP = 1,       /* closed, and used first */
+    POTTLE_RESCUE_WAIT = 2,
+    POTTLE_RESCUE_REMAKE = 3,     /* cook a soft spread again */
+    POTTLE_RESCUE_REPROCESS = 4,  /* in full, as from fresh food */
+    POTTLE_RESCUE_REFRIGERATE = 5,
+    POTTLE_RESCUE_FREEZE = 6
+} pottle_rescue_action;
+
+/* "refrigerate"; total. */
+POTTLE_API const char *pottle_rescue_action_name(int action);
+
+/* How the jar was processed the first time. */
+typedef enum pottle_followed {
+    POTTLE_FOLLOWED_UNKNOWN = 0,  /* nobody knows: no answer that asks for it holds */
+    POTTLE_FOLLOWED = 1,          /* a tested recipe, to the end */
+    POTTLE_FOLLOWED_WRONG = 2,    /* a tested recipe, but a wrong time, pressure, canner or jar */
+    POTTLE_FOLLOWED_UNTESTED = 3  /* no tested recipe */
+} pottle_followed;
+
+/* One thing that a publication allows. */
+typedef struct pottle_rescue_option {
+    pottle_rescue_action action;
+    double days, days_to;         /* to be eaten within; 0: none said */
+    pottle_length headspace;      /* to freeze with; 0: none said */
+    const char *text;
+    pottle_cite cite;
+} pottle_rescue_option;
+
+/* What another publication says. */
+typedef struct pottle_rescue_other { const char *text; pottle_cite cite; } pottle_rescue_other;
+
+/* The answer up to an hour and under conditions. */
+typedef struct pottle_rescue_case {
+    bool has_hours, under;        /* under: that hour itself does not count */
+    double hours;
+    pottle_followed followed;     /* POTTLE_FOLLOWED_UNKNOWN: however it was */
+    bool hot_pack, dense;         /* asked for */
+    double lost_under;            /* 0: whatever was lost */
+    size_t options, others;
+    const pottle_rescue_option *option;
+    const pottle_rescue_other *other;
+    const char *chosen;           /* why the others are not followed; "" for none */
+} pottle_rescue_case;
+
+typedef struct pottle_mishap {
+    const char *id, *title;
+    const char *clock;            /* what the hours are counted from */
+    pottle_followed supposes;     /* of the first process, where nothing is said of it */
+    const char *supposed;         /* the same in words */
+    size_t cases;
+    const pottle_rescue_case *list;
+} pottle_mishap;
+
+/* Mishaps, sorted by id; none when rescue.xml was not read. */
+POTTLE_API const pottle_mishap *pottle_mishaps(const pottle_catalogue *catalogue, size_t *count);
+/* Status:    POTTLE_OK; POTTLE_ENOENT, the error lists near names; POTTLE_EMISUSE */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_mishap_find(const pottle_catalogue *catalogue, const char *name, const pottle_mishap **out, pottle_error *error);
+
+/* What is known of a jar. All of it 0 or false: nothing. */
+typedef struct pottle_jar_facts {
+    int version;                  /* 1 */
+    bool has_hours;
+    double hours;                 /* since the mishap's clock, 0 and more */
+    pottle_followed followed;
+    bool hot_pack;                /* a tested hot pack is published for the food */
+    bool dense;
+    bool has_lost;
+    double lost;                  /* share of the liquid, 0 to 1 */
+} pottle_jar_facts;
+#define POTTLE_JAR_FACTS_VERSION 1
+
+/* Adds what a recipe says: whether it has a tested hot pack for the jar (NULL: for any) and is dense. A recipe that is not
+ * a tested one sets followed to POTTLE_FOLLOWED_UNTESTED. */
+POTTLE_API void pottle_jar_facts_add(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_jar *jar, pottle_jar_facts *facts);
+
+/* The answer for a jar: the first case that holds. What is not known never makes one hold, so that a jar of unknown age or
+ * history gets the last, which is to discard it.
+ *
+ * Returned:  out        borrowed from the mishap
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN when the hours are negative or not finite, or the share lost is none of 0 to 1;
+ *            POTTLE_EMISUSE
+ * Notes:     1) It tells what the sources allow, not that a jar is fit to be eaten.
+ * Checked:   tests/test_rescue.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_rescue_find(const pottle_mishap *mishap, const pottle_jar_facts *facts, const pottle_rescue_case **out, pottle_error *error);
+
+/* What goes to each measure of a soft jam or jelly that is cooked again. */
+typedef struct pottle_remake_add { const char *food, *form, *printed; double amount; const pottle_unit *unit; pottle_keep keep; } pottle_remake_add;
+typedef struct pottle_remake_way {
+    const char *pectin;           /* "powdered", "liquid", "none" */
+    double per_ml;
+    double boil_min, boil_to_min;
+    size_t adds;
+    const pottle_remake_add *add;
+    const char *text;
+    pottle_cite cite;
+} pottle_remake_way;
+typedef struct pottle_remaking {
+    double usual_ml, most_ml;     /* a lot */
+    const char *rule;
+    size_t ways, others;
+    const pottle_remake_way *way;
+    pottle_process_table process;
+    const pottle_rescue_other *other;
+    const char *chosen;
+    pottle_cite cite;
+} pottle_remaking;
+
+/* NULL when rescue.xml was not read. */
+POTTLE_API const pottle_remaking *pottle_remaking_of(const pottle_catalogue *catalogue);
+
+/* The process of a remade jam or jelly, looked up as by pottle_process_find.
+ * Status:    as pottle_process_find; POTTLE_ENOENT when rescue.xml was not read */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_remaking_process(const pottle_catalogue *catalogue, const pottle_jar *jar, double altitude_m, pottle_process *out, pottle_error *error);
+
+/* -- The kitchen file ----------------------------------------------------- */
+
+/* What a person's own kitchen has, kept in a file of the person's (recipes/schema/kitchen.rng). It is a plain value: read it,
+ * change it, write it. Amounts stand as they were given, low and high alike; unit NULL means that nothing was said. */
+enum {
+    POTTLE_KITCHEN_CANNERS = 8, POTTLE_KITCHEN_HOLDS = 12, POTTLE_KITCHEN_POTS = 16, POTTLE_KITCHEN_SHELF = 16, POTTLE_KITCHEN_OWN = 32,
+    POTTLE_KITCHEN_COUNT_MAX = 1000 /* of jars of one size */
+};
+
+/* Which cup the person measures with. */
+typedef enum pottle_cup { POTTLE_CUP_UNSAID = 0, POTTLE_CUP_US = 1, POTTLE_CUP_IMPERIAL = 2, POTTLE_CUP_METRIC = 3 } pottle_cup;
+POTTLE_API const char *pottle_cup_name(int cup);
+/* Status:    POTTLE_OK; POTTLE_ENOENT, the error lists the three */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_cup_find(const char *name, pottle_cup *out, pottle_error *error);
+
+/* How far an instrument reads too high or too low; by 0 when it was tested and found right. A temperature is a difference. */
+typedef struct pottle_misreading { bool high; pottle_quantity by; } pottle_misreading;
+
+/* How many jars of a size a canner takes at once. */
+typedef struct pottle_kitchen_hold { char jar[64]; unsigned long count; } pottle_kitchen_hold;
+typedef struct pottle_kitchen_canner {
+    char id[64], title[80]; /* title "" for none, here and below */
+    pottle_method method;
+    pottle_misreading gauge; /* of a dial gauge, as tested */
+    size_t holds;
+    pottle_kitchen_hold hold[POTTLE_KITCHEN_HOLDS];
+} pottle_kitchen_canner;
+
+typedef struct pottle_kitchen_pot { char id[64], title[80]; pottle_quantity tare, width; } pottle_kitchen_pot;
+
+/* Jars of a listed size that stand on the shelf. */
+typedef struct pottle_kitchen_jars { char jar[64]; unsigned long count; } pottle_kitchen_jars;
+
+/* A jar that its owner has weighed with water. */
+typedef struct pottle_own_jar {
+    char id[64], title[80];
+    char near[64];               /* listed size it passes for, or "" */
+    unsigned long count;         /* on the shelf; 0: not said */
+    pottle_quantity empty, full; /* masses, full to the brim */
+    pottle_quantity to_mark;     /* mass when it is filled to a mark */
+    pottle_quantity mark;        /* depth of the mark below the brim; with to_mark or not at all */
+    pottle_quantity mouth;       /* inside width */
+    pottle_quantity water;       /* temperature of the water */
+    pottle_quantity scale;       /* error of the scale on that day */
+} pottle_own_jar;
+
+typedef struct pottle_kitchen {
+    pottle_quantity altitude;
+    pottle_cup cup;
+    pottle_quantity scale;         /* its error, a mass or a percentage; taken as a standard deviation */
+    pottle_misreading thermometer;
+    size_t canners, pots, shelves, own_jars;
+    pottle_kitchen_canner canner[POTTLE_KITCHEN_CANNERS];
+    pottle_kitchen_pot pot[POTTLE_KITCHEN_POTS];
+    pottle_kitchen_jars shelf[POTTLE_KITCHEN_SHELF];
+    pottle_own_jar own[POTTLE_KITCHEN_OWN];
+} pottle_kitchen;
+
+/* Reads a kitchen file.
+ *
+ * Given:     catalogue  with jars: sizes it does not list are an error; or NULL
+ * Returned:  out        what the file says
+ * Status:    POTTLE_OK; POTTLE_ENOENT when there is no such file; POTTLE_EDATA; POTTLE_EIO; POTTLE_ENOMEM
+ * Checked:   tests/test_kitchen_file.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_read(const pottle_catalogue *catalogue, const char *path, pottle_kitchen *out, pottle_error *error);
+
+/* Writes a kitchen file, whole or not at all: beside it first, then in its place. The file that was there is kept under its
+ * name with a ~ behind it, written in the same way before.
+ *
+ * Given:     path    a plain file or none yet, in a folder that is there; a symbolic link is refused and what it points to
+ *                    left alone, and so is a write-protected file
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for what no kitchen file may say (a count, an amount, two of one name); POTTLE_EUNIT for
+ *            a unit that may not stand there; POTTLE_EIO; POTTLE_ENOMEM; after any of them the old file is as it was
+ * Notes:     1) Comments written into the file by hand are not kept; they are still in the old version.
+ * Checked:   tests/test_kitchen_file.c, killed at every byte of a write */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_write(const pottle_kitchen *kitchen, const char *path, pottle_error *error);
+
+/* The id that goes with a name, "Tall honey jar" to "tall-honey-jar".
+ * Status:    POTTLE_OK; POTTLE_ESYNTAX when it has other than letters A to Z, digits, blanks and hyphens, or is too long */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_id(const char *name, char id[64], pottle_error *error);
+
+/* Reads one amount for a kitchen file; a unit that may not stand there becomes one that may.
+ *
+ * Given:     dimension   POTTLE_MASS, POTTLE_TEMPERATURE, POTTLE_PRESSURE, POTTLE_LENGTH (in m, ft or km a height); POTTLE_NUMBER:
+ *                        the error of a scale, '1 g' or '0.5 %'
+ * Status:    as pottle_quantity_read; POTTLE_ESYNTAX for a range */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_amount(const char *text, int dimension, pottle_quantity *out, pottle_error *error);
+
+/* Reads "1 psi high", "0.5 degC low", "0 psi".
+ *
+ * Given:     dimension   POTTLE_PRESSURE or POTTLE_TEMPERATURE
+ * Status:    as pottle_quantity_read; POTTLE_ESYNTAX when it does not say high or low */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_misreading_read(const char *text, int dimension, pottle_misreading *out, pottle_error *error);
+
+/* By how much it reads high, in Pa or K; below 0 when it reads low; 0 when nothing is known. */
+POTTLE_API double pottle_misreading_base(pottle_misreading misreading);
+
+/* Entries by id or by the name that gave it; NULL when there is none. */
+POTTLE_API const pottle_kitchen_canner *pottle_kitchen_canner_find(const pottle_kitchen *kitchen, const char *name);
+POTTLE_API const pottle_kitchen_pot *pottle_kitchen_pot_find(const pottle_kitchen *kitchen, const char *name);
+POTTLE_API const pottle_own_jar *pottle_own_jar_find(const pottle_kitchen *kitchen, const char *name);
+
+/* Puts an entry in, in the place of one of the same id (of the same size on the shelf, where count 0 takes it out), and takes one
+ * out. The kitchen is changed only when all is well.
+ *
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN as pottle_kitchen_write, or when there is no room for another; POTTLE_EUNIT; POTTLE_ENOENT
+ *            when there is nothing of that name to take out; POTTLE_EMISUSE */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_put_canner(pottle_kitchen *kitchen, const pottle_kitchen_canner *canner, pottle_error *error);
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_put_pot(pottle_kitchen *kitchen, const pottle_kitchen_pot *pot, pottle_error *error);
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_put_own(pottle_kitchen *kitchen, const pottle_own_jar *jar, pottle_error *error);
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_put_jars(pottle_kitchen *kitchen, const char *jar, unsigned long count, pottle_error *error);
+typedef enum pottle_kitchen_part { POTTLE_KITCHEN_A_CANNER = 1, POTTLE_KITCHEN_A_POT = 2, POTTLE_KITCHEN_AN_OWN_JAR = 3 } pottle_kitchen_part;
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_remove(pottle_kitchen *kitchen, pottle_kitchen_part part, const char *name, pottle_error *error);
