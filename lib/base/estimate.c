@@ -53,8 +53,8 @@ pottle_estimate_sum(const pottle_estimate *terms, size_t n)
     }
     if (!(mean > 0))
         return (pottle_estimate){ 0, 0 };
-    const double s2 = log1p(variance / (mean * mean));
-    return (pottle_estimate){ mean * exp(-s2 / 2.0), sqrt(s2) };
+    const double s2 = log1p(variance / (mean * mean)), sd = sqrt(s2);
+    return (pottle_estimate){ mean * exp(-s2 / 2.0), sd };
 }
 
 pottle_estimate

@@ -73,7 +73,9 @@ pottlei_fold(const char *text, char *buf, size_t size)
         if (gap)
             buf[n++] = ' ';
         gap = false;
-        buf[n++] = c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+        buf[n++] = c;
+        if (c >= 'A' && c <= 'Z')
+            buf[n - 1] = "abcdefghijklmnopqrstuvwxyz"[c - 'A'];
     }
     buf[n] = '\0';
     return n;

@@ -14,7 +14,7 @@ balance_batch(pottlei_making *m, pottle_balance *out)
 {
     pottle_chain *chain = m->chain;
     pottlei_cook_values values;
-    pottlei_input input;
+    pottlei_input input = { 0 };
     pottlei_cook_values_read(m->catalogue, &values);
     if (pottlei_cook_add_up(&values, chain->recipe, m->part, chain->plan->lines, 1, &input, NULL) != POTTLE_OK ||
         pottlei_cook_run(&values, chain->recipe, &input, out, NULL) != POTTLE_OK)

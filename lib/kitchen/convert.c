@@ -114,8 +114,8 @@ pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food, 
 }
 
 /* The form taken for a volume of which none was said: the only one, or whole. */
-static const char *
-default_form(const pottle_food *food)
+const char *
+pottlei_default_form(const pottle_food *food)
 {
     size_t n = 0;
     const pottle_form *form = pottle_food_forms(food, &n);
@@ -303,7 +303,7 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food, c
     if (unit->dimension == POTTLE_MASS) {
         one.median = unit->factor;
     } else if (unit->dimension == POTTLE_VOLUME) {
-        const char *shape = phrase->form[0] != '\0' ? phrase->form : form[0] != '\0' ? form : default_form(food);
+        const char *shape = phrase->form[0] != '\0' ? phrase->form : form[0] != '\0' ? form : pottlei_default_form(food);
         if (shape[0] == '\0')
             return no_form(food, "", error);
         status = pottle_form_density(catalogue, food, shape, &one, basis, error);
@@ -341,7 +341,7 @@ pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food, const
     pottle_conversion c;
     memset(&c, 0, sizeof c);
     c.unit = to;
-    pottle_estimate mass, one = { 1, 0 };
+    pottle_estimate mass = { 0, 0 }, one = { 1, 0 };
     pottle_status status = POTTLE_OK;
     char wanted[32];
     if (as != NULL) {
@@ -350,18 +350,20 @@ pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food, const
             if (*s == ' ')
                 *s = '-';
     }
+    if (as != NULL && find_form(food, wanted) == NULL)
+        return no_form(food, wanted, error);
     const char *shape = as != NULL ? wanted : phrase->form;
     pottlei_copy(c.form, sizeof c.form, shape);
 
     if (to->dimension == POTTLE_VOLUME) {
         if (shape[0] == '\0')
-            shape = default_form(food);
+            shape = pottlei_default_form(food);
         if (shape[0] == '\0')
             return no_form(food, "", error);
         pottlei_copy(c.form, sizeof c.form, shape);
         /* the same form on both sides: no density lies between */
         const bool same = phrase->unit->dimension == POTTLE_VOLUME && basket(food, phrase) == NULL && phrase->state == POTTLE_PREPARED &&
-                          strcmp(shape, phrase->form[0] != '\0' ? phrase->form : default_form(food)) == 0;
+                          strcmp(shape, phrase->form[0] != '\0' ? phrase->form : pottlei_default_form(food)) == 0;
         if (same) {
             c.value = pottle_estimate_multiple(said(phrase->low, phrase->high), phrase->unit->factor / to->factor);
             c.basis.notes = 0;

@@ -303,7 +303,7 @@ pottlei_cook_balance(const pottle_catalogue *catalogue, const pottle_recipe *rec
                      pottle_estimate *out, pottle_error *error)
 {
     pottlei_cook_values values;
-    pottlei_input input;
+    pottlei_input input = { 0 };
     pottle_balance b;
     pottlei_cook_values_read(catalogue, &values);
     pottle_status status = pottlei_cook_add_up(&values, recipe, parts, count, 1, &input, error);
@@ -358,7 +358,7 @@ pottle_cook_balance(const pottle_catalogue *catalogue, const pottle_plan *plan, 
     pottle_balance sum = { .pots = 0 };
     for (size_t i = all ? 0 : pot; i < (all ? plan->pots.count : pot + 1); i++) {
         pottlei_part part[POTTLEI_LINES_MAX];
-        pottlei_input input;
+        pottlei_input input = { 0 };
         pottle_balance b;
         pottle_status status = pottlei_cook_parts(catalogue, plan, i, part, error);
         if (status == POTTLE_OK)

@@ -274,6 +274,8 @@ visit(void *context, const pottle_recipe *seen, const pottle_error *wrong)
             used = used_share(w, plan, have, haves);
         /* too little for the smallest batch is worth telling; another refusal (jar, canner) means it does not fit the search,
          * and a measure of which no weight is known cannot be compared */
+        if (status == POTTLE_OK && pottle_plan_factor(plan) < 0.001)
+            status = POTTLE_ENOENT; /* nothing to speak of */
         const bool little = status == POTTLE_EBOUNDS && strcmp(error.code, "batch-smallest") == 0;
         if (little || status == POTTLE_OK)
             status = add(w, recipe, plan, used, haves, plan != NULL ? besides(plan, have, haves) : 0);

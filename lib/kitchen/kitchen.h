@@ -7,6 +7,9 @@
 /* Value of a figure in figures.xml, or the fallback where that file was not read. */
 double pottlei_figure(const pottle_catalogue *catalogue, const char *id, double fallback);
 
+/* The form taken for a volume of which none was said: the only one, or whole, or liquid; "" when it must be asked. */
+const char *pottlei_default_form(const pottle_food *food);
+
 /* Bulk of a form ("cut"), or "" when the food has no such form. */
 const char *pottlei_form_bulk(const pottle_food *food, const char *id);
 

@@ -47,7 +47,7 @@ pottlei_mix_volume(const pottlei_mix *mix)
     return ml;
 }
 
-/* The volume rises with every gram of water (tests/test_stove.c), and 60 halvings are below the spacing of doubles. */
+/* The volume rises with every gram of water (tests/test_balance.c), and 60 halvings are below the spacing of doubles. */
 double
 pottlei_mix_water_at(const pottlei_mix *mix, double ml)
 {

@@ -318,7 +318,7 @@ plain_blanks(const char *text, char *to)
         size_t n = 0;
         for (size_t i = 0; i < sizeof blanks / sizeof blanks[0] && n == 0; i++)
             n = strncmp(text, blanks[i], strlen(blanks[i])) == 0 ? strlen(blanks[i]) : 0;
-        *to++ = n > 0 ? ' ' : *text;
+        *to++ = n > 0 || *text == '\n' || *text == '\r' || *text == '\t' ? ' ' : *text;
         text += n > 0 ? n : 1;
     }
     *to = '\0';

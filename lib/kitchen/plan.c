@@ -346,7 +346,10 @@ add_warnings(const pottle_catalogue *catalogue, pottle_plan *plan, const pottle_
     for (size_t i = 0; i < n; i++) {
         if (yield[i].possible)
             continue;
-        snprintf(text, sizeof text, "the source prints %g to %g jars (%s) a batch, more or less than what goes in can fill: it is not used here", yield[i].low, yield[i].high, yield[i].jar);
+        if (yield[i].high > yield[i].low)
+            snprintf(text, sizeof text, "the source prints %g to %g %s jars a batch, which is not what goes in can fill: it is not used here", yield[i].low, yield[i].high, yield[i].jar);
+        else
+            snprintf(text, sizeof text, "the source prints %g %s jars a batch, which is not what goes in can fill: it is not used here", yield[i].low, yield[i].jar);
         pottlei_plan_warn(plan, "yield-impossible", yield[i].cite.source, yield[i].cite.at, text);
     }
     const pottle_note *note = pottle_recipe_notes(plan->recipe, &n);

@@ -96,7 +96,6 @@ in_unit(const pottle_line *l)
     case POTTLE_PRESSURE:
     case POTTLE_TEMPERATURE:
     case POTTLE_CONTAINER: break;
-    default: break;
     }
     return l->mass_g;
 }

@@ -227,7 +227,7 @@ share_out(const pottle_catalogue *catalogue, pottle_plan *plan, const pottle_req
     double part[MIX_MAX] = { 0 }, all = 0;
     for (size_t i = first; i < plan->lines; i++) {
         for (size_t k = 0; k < request->sets; k++) {
-            pottle_estimate batches;
+            pottle_estimate batches = { 0, 0 };
             if (strcmp(request->set[k].food, plan->list[i].food) != 0)
                 continue;
             const pottle_status status = pottlei_batches_of(catalogue, plan, i, &request->set[k], &batches, error);
@@ -272,7 +272,11 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan, s
     const pottle_ingredient *ingredient = plan->list[i].ingredient;
     const pottlei_amount *amount = &plan->amount[i];
     const char *form = plan->list[i].form;
-    const bool same_form = phrase->form[0] == '\0' || strcmp(phrase->form, form) == 0;
+    /* a cup of blackberries is of whole ones, though the recipe has them crushed; where no form goes without saying it is the recipe's */
+    const bool produce = strcmp(ingredient->role, "produce") == 0 || strcmp(ingredient->role, "low-acid") == 0;
+    const char *unsaid = produce ? pottlei_default_form(plan->line_food[i]) : "";
+    const char *said_form = phrase->form[0] != '\0' ? phrase->form : unsaid[0] != '\0' ? unsaid : form;
+    const bool same_form = strcmp(said_form, form) == 0;
     const bool basket = phrase->state_said && phrase->state != POTTLE_PREPARED;
     if (phrase->unit->dimension == POTTLE_VOLUME && ingredient->unit->dimension == POTTLE_VOLUME && same_form && !basket && amount->volume_ml > 0) {
         pottle_estimate said = { phrase->low, 0 };
@@ -295,7 +299,7 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan, s
         if (strcmp(pottle_food_id(plan->food[k]), phrase->food) == 0)
             food = plan->food[k];
     pottle_estimate mass;
-    const pottle_status status = pottle_phrase_mass(catalogue, food, phrase, ingredient->state, strcmp(phrase->food, ingredient->food) == 0 ? ingredient->trim : "", form, &mass, NULL, error);
+    const pottle_status status = pottle_phrase_mass(catalogue, food, phrase, ingredient->state, strcmp(phrase->food, ingredient->food) == 0 ? ingredient->trim : "", said_form, &mass, NULL, error);
     if (status != POTTLE_OK)
         return status;
     if (!(amount->mass_g.median > 0))

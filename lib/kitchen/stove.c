@@ -325,7 +325,7 @@ pottle_cook_target(const pottle_catalogue *catalogue, const pottle_plan *plan, c
     pottle_cook_goal g = { .net_g = 0 };
     pottlei_cook_values values;
     pottlei_part part[POTTLEI_LINES_MAX];
-    pottlei_input in, weighed;
+    pottlei_input in = { 0 }, weighed = { 0 };
     pottle_balance b;
     pottlei_cook_values_read(catalogue, &values);
     pottle_status status = check_stove(plan, stove, error);

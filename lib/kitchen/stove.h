@@ -24,7 +24,7 @@ double pottlei_solution_volume(double share);
  *            transcriptions): protein 1329.9 - 0.51840 t, fat 925.59 - 0.41757 t, fibre 1311.5 - 0.36589 t, ash
  *            2423.8 - 0.28063 t (kg/m3, t in deg C). Acid: 1.17 makes a cup of vinegar of 5.22 % weigh its published 238 g.
  *            Beyond 84 % the specific volume goes straight to that of solid sugar, 1.587 g/mL
- * Checked:   tests/test_stove.c */
+ * Checked:   tests/test_balance.c */
 double pottlei_mix_volume(const pottlei_mix *mix);
 
 /* Water that a mixture holds when its volume is `ml`; all its water when it is not larger than that. */

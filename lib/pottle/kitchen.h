@@ -452,7 +452,7 @@ typedef struct pottle_balance {
  * Given:     catalogue  with figures
  *            pot        from 0, or POTTLE_ALL_POTS
  * Status:    POTTLE_OK; POTTLE_ENOENT when there is no such pot, a composition is not known or nothing is weighed; POTTLE_EMISUSE
- * Checked:   tests/test_stove.c, over the whole catalogue; tests/test_yields.c, against published yields */
+ * Checked:   tests/test_balance.c, over the whole catalogue; tests/test_yields.c, against published yields */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_cook_balance(const pottle_catalogue *catalogue, const pottle_plan *plan, size_t pot, pottle_balance *out,
                                                  pottle_error *error);
 
@@ -467,7 +467,7 @@ POTTLE_API const pottle_figure *pottle_cook_end_figure(const pottle_catalogue *c
  * Returned:  mass_g        what is made
  *            evaporated_g  water boiled off
  * Status:    POTTLE_OK; POTTLE_EDOMAIN when a number is out of range or water would have to be added
- * Checked:   tests/test_stove.c, published worked examples */
+ * Checked:   tests/test_balance.c, published worked examples */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_boil_down(double mass_in_g, double solids_in_g, double end_share, double *mass_g, double *evaporated_g);
 
 typedef enum pottle_yield_verdict {
@@ -478,7 +478,8 @@ typedef enum pottle_yield_verdict {
 } pottle_yield_verdict;
 POTTLE_API const char *pottle_yield_verdict_name(int verdict);
 
-/* The published yield beside the balance. */
+/* The published yield beside the balance. Jars are counted as prints count them: at what they are filled with, but at most at
+ * their nominal size. */
 typedef struct pottle_yield_comparison {
     const pottle_yield *printed;      /* the first one, borrowed */
     const pottle_jar *jar;
@@ -604,3 +605,402 @@ typedef struct pottle_gel {
  *            two series hold at 1 atm: at another pressure the activity of the water is taken to be the same
  * Checked:   tests/test_gel.c, against the published table */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_gel_point(const double *altitude_m, const pottle_temperature *boiling, pottle_gel *out, pottle_error *error);
+
+/* -- Solutions ------------------------------------------------------------ */
+
+/* So many jars of a size. */
+typedef struct pottle_jar_number { const pottle_jar *jar; double count; } pottle_jar_number;
+/* At most so many sizes at once. */
+enum { POTTLE_JAR_NUMBERS_MAX = 16 };
+
+/* A covering syrup: what goes in and what it makes. */
+typedef struct pottle_syrup_mix {
+    const pottle_syrup *syrup;      /* the class; NULL when a strength was asked for */
+    double nominal;                 /* percent by which its source labels it; 0 for none */
+    double brix;                    /* sugar, true percent by mass */
+    double water_ml, water_g, sugar_ml, sugar_g;
+    double volume_ml;               /* made, at 20 deg C */
+    bool has_water, has_sugar;      /* a measure is near enough, else weigh it */
+    pottle_measure water, sugar;
+    bool derived;                   /* a size of jar has no published amount and takes its share of one that has */
+} pottle_syrup_mix;
+
+/* Finds a class of syrup by id or name: "medium", "syrup-medium", "medium syrup".
+ * Status:    POTTLE_OK; POTTLE_ENOENT, the error lists them; POTTLE_EMISUSE */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_syrup_find(const pottle_catalogue *catalogue, const char *name, const pottle_syrup **out, pottle_error *error);
+
+/* Syrup of a class for so many jars, by the published amounts for a canner load of their size.
+ *
+ * Given:     catalogue  with syrups and figures
+ *            jars       up to POTTLE_JAR_NUMBERS_MAX, each above 0 and at most 1,000,000
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for numbers out of range; POTTLE_EMISUSE; else from reading the food sugar
+ * Notes:     1) A size without a published load takes the amount of the nearest size that has one, by their volumes.
+ * Checked:   tests/test_solution.c, against the published table */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_syrup_for_jars(const pottle_catalogue *catalogue, const pottle_syrup *syrup, const pottle_jar_number *jars, size_t count,
+                                                   pottle_syrup_mix *out, pottle_error *error);
+
+/* Syrup of a class that makes so much: the mean of its published loads, which are rounded to quarter cups.
+ * Status:    as pottle_syrup_for_jars; the volume lies above 0 and up to POTTLE_NUMBER_MAX */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_syrup_of_class(const pottle_catalogue *catalogue, const pottle_syrup *syrup, pottle_volume volume, pottle_syrup_mix *out,
+                                                   pottle_error *error);
+
+/* Syrup of a true strength that makes so much, by mass balance.
+ *
+ * Given:     brix       sugar, above 0 and up to 64 (percent by mass)
+ * Status:    as pottle_syrup_of_class; POTTLE_EDOMAIN for another strength
+ * Valid:     64 percent is what stays dissolved at 0 deg C (64.18: historical table, textbook of confectionery, 2010)
+ * Source:    pottle_sugar_density */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_syrup_of_brix(const pottle_catalogue *catalogue, double brix, pottle_volume volume, pottle_syrup_mix *out, pottle_error *error);
+
+/* How much syrup so many jars take, as the published loads of all classes have it: the least and the most are the ends.
+ * Status:    as pottle_syrup_for_jars */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_syrup_need(const pottle_catalogue *catalogue, const pottle_jar_number *jars, size_t count, pottle_estimate *out_ml,
+                                               pottle_error *error);
+
+/* A brine of salt and water. */
+typedef struct pottle_brine_mix {
+    double percent;                 /* salt over salt and water, by mass */
+    double salt_g, water_g, water_ml;
+    double volume_ml;               /* made, at 20 deg C */
+    pottle_estimate salt_ml;        /* as a cup measures it: salts differ, so weigh */
+    bool has_water;
+    pottle_measure water;
+} pottle_brine_mix;
+
+/* A brine of a strength.
+ *
+ * Given:     catalogue  with figures
+ *            percent    above 0 and up to 26
+ *            volume     of the brine, or of the water that goes in
+ *            of_water   which of the two
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for numbers out of range; POTTLE_EMISUSE; else from reading the food canning-salt
+ * Valid:     26 percent is the last line of the table; brine is saturated at 26.4
+ * Source:    density: Poradnik fizykochemiczny, 1974, in a straight line between its lines (0.00005 g/mL)
+ * Checked:   tests/test_solution.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_brine_of_percent(const pottle_catalogue *catalogue, double percent, pottle_volume volume, bool of_water, pottle_brine_mix *out,
+                                                     pottle_error *error);
+
+/* One line of the liquid of a recipe. */
+typedef struct pottle_brine_line {
+    const pottle_ingredient *ingredient; /* of the recipe */
+    char title[64];
+    double mass_g, volume_ml, count;     /* 0 when not known */
+    bool has_measure;
+    pottle_measure measure;
+} pottle_brine_line;
+enum { POTTLE_BRINE_LINES_MAX = 24 };
+
+/* The pickling liquid of a recipe, made longer or shorter. */
+typedef struct pottle_brine_plan {
+    double factor;                  /* times that of the published batch */
+    double volume_ml;               /* that it makes, about */
+    size_t lines;
+    pottle_brine_line line[POTTLE_BRINE_LINES_MAX];
+} pottle_brine_plan;
+
+/* What is wanted of it. */
+typedef struct pottle_brine_request {
+    int version;                    /* 1 */
+    double volume_ml;               /* that it makes; 0: the first amount tells */
+    const pottle_phrase *amount;    /* of single ingredients */
+    size_t amounts;
+} pottle_brine_request;
+#define POTTLE_BRINE_REQUEST_VERSION 1
+
+/* More or less of the liquid that a tested pickle is packed in: all its lines times one factor.
+ *
+ * Given:     catalogue  with names, figures, jars and rules
+ * Returned:  out        its liquids, acid, salt and sugar; spices are free and left out
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS: an amount that is no part of the liquid or not in its proportions (rule pickle-02), weak
+ *            vinegar, a draft or own recipe; POTTLE_ENOENT when the recipe has no such liquid; POTTLE_EDOMAIN;
+ *            POTTLE_EMISUSE (code "how-much" when neither a volume nor an amount is given); else as pottle_scale
+ * Notes:     1) Only what the recipe keeps free may differ.
+ *            2) The volume is the sum of the liquids and of what sugar and salt add to them.
+ * Checked:   tests/test_solution.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_brine_of_recipe(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_brine_request *request,
+                                                    pottle_brine_plan *out, pottle_error *error);
+
+/* Whether vinegar of a strength may be used where another is asked for, by weakening it or as it is.
+ *
+ * Given:     has, wants percent acid, above 0 and up to 100
+ * Status:    POTTLE_OK only when both are the same and 5 percent or more; POTTLE_EBOUNDS: weaker than 5 percent
+ *            (vinegar-5-percent), or stronger than wanted, since no source gives a dilution (vinegar-dilution);
+ *            POTTLE_EDOMAIN; POTTLE_EMISUSE
+ * Checked:   tests/test_solution.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_vinegar_check(const pottle_catalogue *catalogue, double has, double wants, pottle_error *error);
+
+/* The acid of one choice over all jars. */
+typedef struct pottle_acid_total {
+    const char *food;               /* id; "or" the next */
+    char title[64];
+    const pottle_unit *unit;        /* of the total */
+    double total;
+    pottle_measure measure;         /* never less */
+    bool has_measure;
+    struct { const pottle_jar *jar, *taken_from; double count, each; const pottle_unit *unit; } dose[POTTLE_JAR_NUMBERS_MAX];
+    size_t doses;
+    const char *rule;
+    pottle_cite cite;
+} pottle_acid_total;
+enum { POTTLE_ACID_TOTALS_MAX = 8 };
+
+/* How much acid goes into each of mixed jars, and how much that is in all, for each acid that the recipe allows.
+ *
+ * Given:     catalogue  with names, jars and rules
+ * Returned:  out        up to POTTLE_ACID_TOTALS_MAX
+ *            totals     how many
+ * Status:    POTTLE_OK; POTTLE_ENOENT when the recipe puts no acid into its jars; POTTLE_EBOUNDS for a jar larger than any
+ *            that has a dose, a draft or own recipe; POTTLE_EDOMAIN for numbers out of range; POTTLE_EMISUSE
+ * Notes:     1) A size without a dose takes that of the next larger one.
+ * Checked:   tests/test_solution.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_acid_for_jars(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_jar_number *jars, size_t count,
+                                                  pottle_acid_total *out, size_t *totals, pottle_error *error);
+
+/* Juice for jelly. */
+typedef struct pottle_juice {
+    pottle_estimate juice_ml, fruit_g;
+    double least_ml;                /* juice that the guide lets expect at least; 0 when fruit was asked for */
+    double guide_g;                 /* fruit that suffices by the guide; 0 when juice was asked for */
+    double sure_g;                  /* fruit that suffices with nine chances in ten; 0 when juice was asked for */
+} pottle_juice;
+
+/* How much juice comes from so much prepared fruit, or how much fruit it takes.
+ *
+ * Given:     catalogue  with figures
+ *            fruit_g    above 0 and up to POTTLE_NUMBER_MAX, or 0
+ *            juice_ml   the same; one of the two is 0
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN; POTTLE_EMISUSE when both or none are given; POTTLE_ENOENT without the figures
+ * Source:    figures juice-yield, juice-least and juice-density
+ * Checked:   tests/test_solution.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_juice_of(const pottle_catalogue *catalogue, double fruit_g, double juice_ml, pottle_juice *out, pottle_error *error);
+
+/* -- Remaking a soft spread ----------------------------------------------- */
+
+typedef struct pottle_remake_line {
+    const pottle_remake_add *add;
+    char title[64];
+    double volume_ml, mass_g;       /* mass 0 when not known */
+    bool has_measure;
+    pottle_measure measure;
+} pottle_remake_line;
+enum { POTTLE_REMAKE_LINES_MAX = 8 };
+typedef struct pottle_remake {
+    const pottle_remaking *remaking;
+    const pottle_remake_way *way;
+    double volume_ml;               /* of the soft spread */
+    bool over_usual;                /* more than the smallest published lot, within the largest */
+    size_t lines;
+    pottle_remake_line line[POTTLE_REMAKE_LINES_MAX];
+} pottle_remake;
+
+/* What goes to a lot of soft jam or jelly to cook it again.
+ *
+ * Given:     catalogue  with rescue, names, figures and rules
+ *            pectin     "powdered", "liquid" or "none"
+ *            volume     measured, above 0
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS: more than the published lot, the error says in how many lots; POTTLE_ENOENT for
+ *            another pectin, or when rescue.xml was not read; POTTLE_EDOMAIN; POTTLE_EMISUSE; else from reading the foods
+ * Checked:   tests/test_rescue.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_remake_lot(const pottle_catalogue *catalogue, const char *pectin, pottle_volume volume, pottle_remake *out, pottle_error *error);
+
+/* -- Jars of one's own ---------------------------------------------------- */
+
+/* Volume of a jar from its two weighings, full to the brim.
+ *
+ * Given:     catalogue  with figures
+ *            jar        as pottle_kitchen_put_own takes it
+ * Returned:  out        volume (mL)
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for readings that cannot be of one jar: the error names both numbers
+ * Source:    pottle_water_density at the temperature of the water; the readings' errors are those of the scale, each for itself
+ * Notes:     1) Without a temperature the water is from the tap (figure water-from-tap), which widens the spread a little.
+ *            2) Buoyancy in air, 0.1 %, is left out: it lies inside the error of a kitchen scale.
+ * Checked:   tests/test_own_jar.c, weighings worked by hand */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_own_jar_brim(const pottle_catalogue *catalogue, const pottle_own_jar *jar, pottle_estimate *out, pottle_error *error);
+
+/* Volume of food in it, filled to a headspace: the brim less the headspace times the mouth. With a mark the two readings give the
+ * area; without mark and mouth it lies between those of the listed mouths.
+ *
+ * Given:     catalogue  with figures and jars
+ *            headspace  2 to 60 mm
+ * Status:    as pottle_own_jar_brim; POTTLE_EDOMAIN for a headspace outside the range or one that leaves no room
+ * Valid:     a straight neck down to the headspace. How exactly a jar is filled to its line is not in the spread
+ * Checked:   tests/test_own_jar.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_own_jar_fill(const pottle_catalogue *catalogue, const pottle_own_jar *jar, pottle_length headspace,
+                                                 pottle_estimate *out, pottle_error *error);
+
+/* The listed size whose process and additions it takes: the smallest that is not smaller than what it holds at the headspace at
+ * which listed jars hold their nominal volume (figure jar-fill-reference), and never smaller than the one it passes for. Larger by
+ * up to the figure own-jar-larger counts as alike, judged by the upper end of its spread.
+ *
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS when no listed size is as large; POTTLE_ENOENT when it passes for a size that is not listed; as
+ *            pottle_own_jar_fill
+ * Checked:   tests/test_own_jar.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_own_jar_size(const pottle_catalogue *catalogue, const pottle_own_jar *jar, const pottle_jar **out, pottle_error *error);
+
+/* -- The dial gauge ------------------------------------------------------- */
+
+/* Where the needle must stand. */
+typedef struct pottle_set_point {
+    double psi;     /* the tested pressure plus what the gauge reads too high */
+    double off_psi; /* how far it is out, either way */
+    bool strict;    /* out by so much that the stricter reading replaces it (figure gauge-limit-strict) */
+    bool over;      /* out by more than anyone allows for low-acid food (figure gauge-limit) */
+} pottle_set_point;
+
+/* Pressure to hold on a gauge that reads wrong.
+ *
+ * Given:     catalogue  with figures and rules
+ *            process    of a dial-gauge canner
+ *            gauge      as tested; unit NULL: taken to be right
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS (rule gauge-error) when it is out by more than the limit and the recipe counts as low-acid, having
+ *            no boiling-water process; POTTLE_EDOMAIN for another kind of canner
+ * Checked:   tests/test_shelf.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_gauge_set_point(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *process,
+                                                    pottle_misreading gauge, pottle_set_point *out, pottle_error *error);
+
+/* -- Mixed jars and loads ------------------------------------------------- */
+
+/* A size of jar on the shelf. */
+typedef struct pottle_shelf_size {
+    const pottle_jar *jar;     /* NULL for a jar of one's own */
+    const pottle_own_jar *own; /* NULL for a listed size */
+    unsigned long count;
+} pottle_shelf_size;
+enum { POTTLE_SHELF_MAX = 16 };
+
+/* Reads "6 pint", "4 1/2 pint" (four half-pints), "12 tall honey jar".
+ *
+ * Given:     catalogue  with jars
+ *            kitchen    for jars of one's own; may be NULL
+ * Status:    POTTLE_OK; POTTLE_ESYNTAX without a whole number in front; POTTLE_EDOMAIN for a number that is 0 or over
+ *            POTTLE_KITCHEN_COUNT_MAX; POTTLE_ENOENT, the error lists near names */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_shelf_read(const pottle_catalogue *catalogue, const pottle_kitchen *kitchen, const char *text, pottle_shelf_size *out,
+                                               pottle_error *error);
+
+/* The shelf of a kitchen file.
+ *
+ * Returned:  out        room for POTTLE_SHELF_MAX
+ * Status:    POTTLE_OK; POTTLE_ENOENT for a size that is not listed; POTTLE_EDOMAIN when there are more than POTTLE_SHELF_MAX */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_shelf(const pottle_catalogue *catalogue, const pottle_kitchen *kitchen, pottle_shelf_size *out, size_t *count,
+                                                  pottle_error *error);
+
+/* What to fill and how to process it. */
+typedef struct pottle_shelf_request {
+    int version; /* 1 */
+    const pottle_shelf_size *size;
+    size_t sizes;
+    bool has_altitude;
+    double altitude_m;
+    const pottle_method *method; /* NULL: any, or that of the canner */
+    pottle_pack_style pack;
+    const pottle_kitchen_canner *canner; /* NULL: a standard one */
+} pottle_shelf_request;
+#define POTTLE_SHELF_REQUEST_VERSION 1
+
+/* One size of a filling. */
+typedef struct pottle_filled {
+    pottle_shelf_size of;
+    bool allowed;            /* tested for this recipe, or smaller than a tested one */
+    char code[40], why[320]; /* of the refusal when it is not */
+    pottle_length headspace;
+    pottle_estimate fill_ml;
+    unsigned long jars;      /* full ones of the expected volume */
+    bool has_process;        /* at the altitude */
+    pottle_process process;  /* its own; in a mixed load the longest holds for all */
+} pottle_filled;
+
+/* How much goes in, and how sure that is. */
+typedef struct pottle_filling_facts {
+    pottle_estimate volume_ml;   /* to be filled */
+    unsigned long jars;
+    double filled_ml, left_ml;   /* of the expected volume */
+    double capacity_ml;          /* of all jars that may be used */
+    double suffices;             /* probability that they take all, 0 to 1 */
+    double prepare_ml;           /* with nine chances in ten it is no more than this */
+    size_t next;                 /* index of the size to have more of ready; count of sizes: none is allowed */
+    unsigned long ready;         /* so many of it beyond those filled suffice with nine chances in ten */
+    unsigned long spare;         /* so many are left on the shelf */
+    bool canned;                 /* a process is published; loads are told when canner and altitude are known too */
+    pottle_method method;
+    bool raw;
+    bool has_set_point;          /* the canner's dial gauge was tested */
+    pottle_misreading gauge;
+} pottle_filling_facts;
+
+/* Something that goes into each jar, over all sizes. */
+typedef struct pottle_filling_dose {
+    const pottle_per_jar *per_jar;
+    const char *food, *title;
+    size_t choice;               /* 0 the first of the alternatives */
+    const pottle_unit *unit;     /* of the first size that is filled */
+    const char *size;
+    double each[POTTLE_SHELF_MAX]; /* for one jar of each size, in `unit`; 0 where none is filled */
+    double total;                /* for all jars that are filled, in `unit` */
+} pottle_filling_dose;
+
+/* Times of one load in minutes, each from low to high; what its canner does not do is 0. */
+typedef struct pottle_load_time { pottle_range heat_up, vent, pressurise, process, cool, wait, total; } pottle_load_time;
+
+/* Canner loads that are alike. */
+typedef struct pottle_filling_load {
+    unsigned long times;
+    unsigned long jars[POTTLE_SHELF_MAX]; /* of each size */
+    size_t sizes;                         /* how many sizes are in it */
+    pottle_process process;               /* the longest of them */
+    double psi;                           /* to hold on this canner; 0 in boiling water */
+    pottle_load_time time;
+} pottle_filling_load;
+
+typedef struct pottle_filling pottle_filling;
+
+/* Fills the expected volume of a plan into the jars on the shelf: so that least is left over and no jar is part-filled, and of equal
+ * fillings the one with the fewest jars. Left-overs within the figure left-over-alike count as equal; volumes are reckoned in
+ * whole millilitres. The search is exact.
+ *
+ * Given:     catalogue  with figures, jars and rules
+ *            plan       decides volume and recipe
+ * Returned:  out        the filling
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS when no size on the shelf may be used (the error is the first one's), or for a gauge as in
+ *            pottle_gauge_set_point; POTTLE_ENOENT when the volume cannot be told; POTTLE_EDOMAIN for too many jars or an altitude out of
+ *            range; POTTLE_EMISUSE; POTTLE_ENOMEM
+ * Owns:      the caller, by pottle_filling_free, before the plan
+ * Source:    practice: sizes share a load when product, pack and pressure are the same, and the longest time holds for all; a mixed load
+ *            is full when the shares of the sizes, each of its own full load, make 1
+ * Checked:   tests/test_shelf.c, against brute force */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_shelf_fill(const pottle_catalogue *catalogue, const pottle_plan *plan, const pottle_shelf_request *request,
+                                               pottle_filling **out, pottle_error *error);
+POTTLE_API void pottle_filling_free(pottle_filling *filling);
+/* Sizes in the order of the request, alike ones added up. */
+POTTLE_API const pottle_filled *pottle_filling_sizes(const pottle_filling *filling, size_t *count);
+POTTLE_API const pottle_filling_facts *pottle_filling_facts_of(const pottle_filling *filling);
+POTTLE_API const pottle_filling_dose *pottle_filling_doses(const pottle_filling *filling, size_t *count);
+/* None without a process at the altitude, or when it is not known how many jars the canner takes. */
+POTTLE_API const pottle_filling_load *pottle_filling_loads(const pottle_filling *filling, size_t *count);
+POTTLE_API const pottle_warning *pottle_filling_warnings(const pottle_filling *filling, size_t *count);
+/* All loads one after the other in one canner: how many, and minutes from low to high. */
+POTTLE_API unsigned long pottle_filling_time(const pottle_filling *filling, pottle_range *minutes);
+
+/* Minutes of one load, from the published parts.
+ *
+ * Given:     catalogue  with figures
+ *            minutes    of the process, 1 to 1000
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN; POTTLE_ENOENT when a figure is missing; POTTLE_EMISUSE for another method
+ * Source:    figures heat-up-boiling-water, rest-minutes; heat-up-pressure, vent-minutes, pressurise-minutes, cool-down-minutes,
+ *            wait-after-weight
+ * Checked:   tests/test_shelf.c, summed by hand */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_load_minutes(const pottle_catalogue *catalogue, pottle_method method, int minutes, pottle_load_time *out, pottle_error *error);
+
+/* Reads a time of day: "14:30", "9:05", "2:30 pm", "2 pm".
+ *
+ * Returned:  out        minutes after midnight, 0 to 1439
+ * Status:    POTTLE_OK; POTTLE_ESYNTAX */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_clock_read(const char *text, int *out, pottle_error *error);
+/* Writes the time of day so many minutes later, to the nearest: "16:05", "00:20 next day", "08:00 in 2 days". Returns the length
+ * as snprintf does; a number that is no time gives "?". */
+POTTLE_API size_t pottle_clock_write(int start, double minutes_later, char *buf, size_t size);
+
+/* Takes a "cup" of a phrase for the cup of the kitchen file, where the phrase does not say itself which (a "us cup").
+ *
+ * Given:     text       the phrase as it was typed
+ * Returned:  whether the phrase was changed */
+POTTLE_API bool pottle_kitchen_cup(const pottle_kitchen *kitchen, const char *text, pottle_phrase *phrase);

@@ -1,0 +1,346 @@
+/* loads.c - what the canner takes at once, how long a load lasts, and when all is done.
+ *
+ * Nothing here makes a time up: a load lasts as long as its published parts, and its process is that of the jar in it that takes
+ * longest. Sizes share a load only under one pressure. */
+#include <config.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "kitchen/shelf.h"
+
+/* -- The dial gauge ---------------------------------------------------------------- */
+
+static const double psi_pa = 453.59237 * 9.80665 / 1000.0 / (0.0254 * 0.0254);
+
+pottle_status
+pottle_gauge_set_point(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *process, pottle_misreading gauge, pottle_set_point *out,
+                       pottle_error *error)
+{
+    if (catalogue == NULL || recipe == NULL || process == NULL || out == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, recipe, process or place for the result");
+    if (process->table->method != POTTLE_DIAL_GAUGE)
+        return pottlei_fail(error, POTTLE_EDOMAIN, "gauge", "a %s canner has no dial to set", pottle_method_name((int)process->table->method));
+    const double error_psi = pottle_misreading_base(gauge) / psi_pa, off = fabs(error_psi);
+    /* an error typed in another unit comes back with an error in the last digits */
+    const bool over = off > pottlei_figure(catalogue, "gauge-limit", 2) + 1e-9;
+    if (over && pottlei_low_acid(recipe))
+        return pottlei_refuse(catalogue, error, "gauge-error", "gauge-error", NULL, "the gauge reads %.3g psi %s, and %s is low-acid", off, gauge.high ? "high" : "low",
+                              pottle_recipe_id(recipe));
+    *out = (pottle_set_point){ process->band->psi + error_psi, off, off >= pottlei_figure(catalogue, "gauge-limit-strict", 1) - 1e-9, over };
+    return POTTLE_OK;
+}
+
+/* -- How much and how long ----------------------------------------------------------- */
+
+unsigned long
+pottlei_canner_holds(const pottle_catalogue *catalogue, const pottle_kitchen_canner *canner, const pottle_jar *jar)
+{
+    if (canner != NULL && canner->holds > 0) {
+        const pottle_jar *best = NULL;
+        unsigned long count = 0;
+        for (size_t i = 0; i < canner->holds; i++) {
+            const pottle_jar *listed = NULL;
+            if (pottle_jar_find(catalogue, canner->hold[i].jar, &listed, NULL) == POTTLE_OK && listed->nominal_ml >= jar->nominal_ml &&
+                (best == NULL || listed->nominal_ml < best->nominal_ml)) {
+                best = listed;
+                count = canner->hold[i].count;
+            }
+        }
+        return count;
+    }
+    const pottle_figure *pints = pottle_figure_find(catalogue, "load-pint-jars"), *quarts = pottle_figure_find(catalogue, "load-quart-jars");
+    const pottle_jar *pint = NULL, *quart = NULL;
+    if (pints == NULL || quarts == NULL || pottle_jar_find(catalogue, "pint", &pint, NULL) != POTTLE_OK || pottle_jar_find(catalogue, "quart", &quart, NULL) != POTTLE_OK)
+        return 0;
+    /* a half litre is a pint to a canner, a litre a quart; nothing is published for larger jars */
+    return jar->nominal_ml <= 1.1 * pint->nominal_ml ? (unsigned long)pints->to : jar->nominal_ml <= 1.1 * quart->nominal_ml ? (unsigned long)quarts->value : 0;
+}
+
+/* Adds the figure of a part; false when there is none. */
+static bool
+add_part(const pottle_catalogue *catalogue, const char *id, pottle_range *part, pottle_range *total)
+{
+    const pottle_figure *f = pottle_figure_find(catalogue, id);
+    if (f == NULL)
+        return false;
+    *part = (pottle_range){ f->value, f->to };
+    total->low += part->low;
+    total->high += part->high;
+    return true;
+}
+
+pottle_status
+pottle_load_minutes(const pottle_catalogue *catalogue, pottle_method method, int minutes, pottle_load_time *out, pottle_error *error)
+{
+    if (catalogue == NULL || out == NULL || (int)method < 0 || (int)method > (int)POTTLE_WEIGHTED_GAUGE)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, no such canner or no place for the result");
+    if (minutes < 1 || minutes > 1000)
+        return pottlei_fail(error, POTTLE_EDOMAIN, "minutes", "a process takes 1 to 1000 minutes");
+    pottle_load_time t = { .process = { minutes, minutes }, .total = { minutes, minutes } };
+    const bool told = method == POTTLE_BOILING_WATER
+                          ? add_part(catalogue, "heat-up-boiling-water", &t.heat_up, &t.total) && add_part(catalogue, "rest-minutes", &t.wait, &t.total)
+                          : add_part(catalogue, "heat-up-pressure", &t.heat_up, &t.total) && add_part(catalogue, "vent-minutes", &t.vent, &t.total) &&
+                                add_part(catalogue, "pressurise-minutes", &t.pressurise, &t.total) && add_part(catalogue, "cool-down-minutes", &t.cool, &t.total) &&
+                                add_part(catalogue, "wait-after-weight", &t.wait, &t.total);
+    if (!told)
+        return pottlei_fail(error, POTTLE_ENOENT, "figure", "the catalogue does not tell how long a load heats and cools");
+    *out = t;
+    return POTTLE_OK;
+}
+
+/* -- Loads ----------------------------------------------------------------------------- */
+
+/* The pressure that all filled sizes have a process for, with the shortest longest time; -1 when there is none. */
+static int
+common_psi(const pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX], const size_t *founds)
+{
+    int best = -1, shortest = 0;
+    size_t first = 0;
+    while (first < f->sizes && f->size[first].jars == 0)
+        first++;
+    for (size_t a = 0; first < f->sizes && a < founds[first]; a++) {
+        const int psi = found[first][a].band->psi;
+        int longest = 0;
+        for (size_t i = first; i < f->sizes && longest >= 0; i++) {
+            if (f->size[i].jars == 0)
+                continue;
+            size_t k = 0;
+            while (k < founds[i] && found[i][k].band->psi != psi)
+                k++;
+            longest = k == founds[i] ? -1 : found[i][k].band->minutes > longest ? found[i][k].band->minutes : longest;
+        }
+        if (longest >= 0 && (best < 0 || longest < shortest)) {
+            best = psi;
+            shortest = longest;
+        }
+    }
+    return best;
+}
+
+static void
+choose_pressures(pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX], const size_t *founds)
+{
+    const int psi = common_psi(f, found, founds);
+    for (size_t i = 0; i < f->sizes; i++) {
+        if (founds[i] == 0)
+            continue;
+        size_t k = 0;
+        while (k < founds[i] && psi >= 0 && found[i][k].band->psi != psi)
+            k++;
+        f->size[i].process = found[i][k < founds[i] ? k : 0];
+    }
+}
+
+static pottle_status
+add_load(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned long *jars, unsigned long times, pottle_error *error)
+{
+    if (f->loads == POTTLEI_SHELF_LOADS)
+        return pottlei_fail(error, POTTLE_EDOMAIN, "loads", "too many kinds of load");
+    pottle_filling_load *l = &f->load[f->loads++];
+    *l = (pottle_filling_load){ .times = times };
+    for (size_t i = 0; i < f->sizes; i++) {
+        if (jars[i] == 0)
+            continue;
+        const pottle_process *p = &f->size[i].process;
+        l->jars[i] = jars[i];
+        if (l->sizes++ == 0 || p->band->minutes > l->process.band->minutes)
+            l->process = *p;
+    }
+    const pottle_status status = pottle_load_minutes(catalogue, l->process.table->method, l->process.band->minutes, &l->time, error);
+    if (status != POTTLE_OK)
+        return status;
+    l->psi = l->process.band->psi;
+    pottle_set_point set;
+    if (f->facts.has_set_point && pottle_gauge_set_point(catalogue, f->recipe, &l->process, f->facts.gauge, &set, NULL) == POTTLE_OK)
+        l->psi = set.psi;
+    f->load_count += times;
+    f->minutes.low += (double)times * l->time.total.low;
+    f->minutes.high += (double)times * l->time.total.high;
+    return POTTLE_OK;
+}
+
+/* Loads of one size as long as they are full; what remains of the sizes goes together, those that take longest first. */
+static pottle_status
+arrange(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned long *holds, pottle_error *error)
+{
+    unsigned long rest[POTTLE_SHELF_MAX], jars[POTTLE_SHELF_MAX];
+    pottle_status status = POTTLE_OK;
+    for (size_t i = 0; i < f->sizes && status == POTTLE_OK; i++) {
+        rest[i] = f->size[i].jars > 0 ? f->size[i].jars % holds[i] : 0;
+        if (f->size[i].jars < holds[i] || f->size[i].jars == 0)
+            continue;
+        memset(jars, 0, sizeof jars);
+        jars[i] = holds[i];
+        status = add_load(catalogue, f, jars, f->size[i].jars / holds[i], error);
+    }
+    while (status == POTTLE_OK) {
+        double room = 1;
+        int psi = -1;
+        bool any = false;
+        memset(jars, 0, sizeof jars);
+        for (;;) {
+            size_t next = f->sizes;
+            for (size_t i = 0; i < f->sizes; i++) {
+                const bool fits = rest[i] > 0 && (psi < 0 || f->size[i].process.band->psi == psi) && 1.0 / (double)holds[i] <= room * (1 + 1e-9);
+                if (fits && (next == f->sizes || f->size[i].process.band->minutes > f->size[next].process.band->minutes))
+                    next = i;
+            }
+            if (next == f->sizes)
+                break;
+            psi = f->size[next].process.band->psi;
+            room -= 1.0 / (double)holds[next];
+            rest[next]--;
+            jars[next]++;
+            any = true;
+        }
+        if (!any)
+            break;
+        status = add_load(catalogue, f, jars, 1, error);
+    }
+    return status;
+}
+
+/* What the gauge of the canner means; a refusal when it may not be used. */
+static pottle_status
+judge_gauge(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_kitchen_canner *canner, const pottle_process *process, pottle_error *error)
+{
+    pottle_set_point set;
+    char text[200];
+    if (canner == NULL || canner->method != POTTLE_DIAL_GAUGE || process->table->method != POTTLE_DIAL_GAUGE)
+        return POTTLE_OK;
+    if (canner->gauge.by.unit == NULL) {
+        const pottle_figure *months = pottle_figure_find(catalogue, "gauge-test-months");
+        snprintf(text, sizeof text, "It is not known how well the gauge of %s reads. %s", canner->id, months != NULL ? months->text : "");
+        pottlei_filling_warn(catalogue, f, "gauge-untested", NULL, text);
+        return POTTLE_OK;
+    }
+    const pottle_status status = pottle_gauge_set_point(catalogue, f->recipe, process, canner->gauge, &set, error);
+    if (status != POTTLE_OK)
+        return status;
+    f->facts.has_set_point = true;
+    f->facts.gauge = canner->gauge;
+    const pottle_figure *strict = pottle_figure_find(catalogue, set.over ? "gauge-limit" : "gauge-limit-strict");
+    if (set.strict || set.over) {
+        snprintf(text, sizeof text, "The gauge of %s reads %.3g psi %s. %s", canner->id, set.off_psi, canner->gauge.high ? "high" : "low", strict != NULL ? strict->text : "");
+        pottlei_filling_warn(catalogue, f, set.over ? "gauge-over" : "gauge-strict", NULL, text);
+        if (strict != NULL && f->warnings > 0) {
+            f->warning[f->warnings - 1].source = strict->cite.source;
+            f->warning[f->warnings - 1].at = strict->cite.at;
+        }
+    }
+    return POTTLE_OK;
+}
+
+pottle_status
+pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_kitchen_canner *canner, pottle_process (*found)[POTTLE_PROCESS_MAX],
+                   const size_t *founds, pottle_error *error)
+{
+    unsigned long holds[POTTLE_SHELF_MAX] = { 0 };
+    choose_pressures(f, found, founds);
+    size_t any = f->sizes, kinds = 0;
+    bool apart = false;
+    for (size_t i = 0; i < f->sizes; i++) {
+        if (!f->size[i].allowed)
+            continue;
+        if (any == f->sizes)
+            any = i;
+        if (f->size[i].jars == 0)
+            continue;
+        if (kinds++ == 0)
+            any = i;
+        apart = apart || f->size[i].process.band->psi != f->size[any].process.band->psi;
+    }
+    if (any == f->sizes)
+        return POTTLE_OK;
+    pottle_status status = judge_gauge(catalogue, f, canner, &f->size[any].process, error);
+    if (status != POTTLE_OK || !f->size[any].has_process)
+        return status;
+    if (apart)
+        pottlei_filling_warn(catalogue, f, "apart", NULL, "The sizes have processes at different pressures, so they do not share a load.");
+    for (size_t i = 0; i < f->sizes; i++) {
+        if (f->size[i].jars == 0)
+            continue;
+        holds[i] = pottlei_canner_holds(catalogue, canner, f->size[i].of.jar);
+        if (holds[i] == 0) {
+            char text[160];
+            snprintf(text, sizeof text, "How many %s jars go into the canner is not known, so loads are not told.", f->size[i].of.jar->title);
+            pottlei_filling_warn(catalogue, f, "load-unknown", NULL, text);
+            return POTTLE_OK;
+        }
+    }
+    status = arrange(catalogue, f, holds, error);
+    for (size_t i = 0; i < f->loads; i++)
+        if (status == POTTLE_OK && f->load[i].sizes > 1) {
+            pottlei_filling_warn(catalogue, f, "mixed-load", "mixed-load", "A load of several sizes takes the longest of their processes.");
+            break;
+        }
+    return status;
+}
+
+/* -- The clock ---------------------------------------------------------------------------- */
+
+enum { DAY = 1440 };
+
+/* Up to two digits at *s; -1 when there are none or more. */
+static int
+two_digits(const char **s)
+{
+    const size_t n = strspn(*s, "0123456789");
+    int x = 0;
+    if (n == 0 || n > 2)
+        return -1;
+    for (size_t i = 0; i < n; i++)
+        x = 10 * x + (*(*s)++ - '0');
+    return x;
+}
+
+/* "am" or "pm" by its first letter, and nothing behind it. */
+static bool
+half_of_day(const char *s, char letter)
+{
+    return (s[0] == letter || s[0] == letter - 'a' + 'A') && (s[1] == 'm' || s[1] == 'M') && s[2 + strspn(s + 2, " ")] == '\0';
+}
+
+pottle_status
+pottle_clock_read(const char *text, int *out, pottle_error *error)
+{
+    if (text == NULL || out == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no text or no place for the result");
+    const char *s = text + strspn(text, " ");
+    int hour = two_digits(&s), minute = 0;
+    const bool colon = *s == ':';
+    if (colon) {
+        const char *before = ++s;
+        minute = two_digits(&s);
+        if (s - before != 2)
+            minute = -1;
+    }
+    s += strspn(s, " ");
+    const bool am = half_of_day(s, 'a'), pm = half_of_day(s, 'p'), any = am || pm;
+    if (hour < 0 || minute < 0 || minute > 59 || hour > 23 || (any && (hour < 1 || hour > 12)) || (!any && (*s != '\0' || !colon)))
+        return pottlei_fail(error, POTTLE_ESYNTAX, "clock", "'%.40s' is not a time of day such as 14:30 or 2:30 pm", text);
+    if (any)
+        hour = hour % 12 + (pm ? 12 : 0);
+    *out = 60 * hour + minute;
+    return POTTLE_OK;
+}
+
+size_t
+pottle_clock_write(int start, double minutes_later, char *buf, size_t size)
+{
+    int n = -1;
+    if (start >= 0 && start < DAY && minutes_later >= 0 && minutes_later <= 1e6) {
+        const long at = start + lround(minutes_later), days = at / DAY;
+        char when[40] = "";
+        if (days == 1)
+            snprintf(when, sizeof when, " next day");
+        else if (days > 1)
+            snprintf(when, sizeof when, " in %ld days", days);
+        n = snprintf(buf, size, "%02ld:%02ld%s", at % DAY / 60, at % 60, when);
+    } else {
+        n = snprintf(buf, size, "?");
+    }
+    return n > 0 ? (size_t)n : 0;
+}
