@@ -55,7 +55,8 @@ typedef struct command {
     const option *options;
 } command;
 
-extern const command convert_command, scale_command, jars_command, process_command, recipes_command, show_command, check_command;
+extern const command convert_command, scale_command, jars_command, process_command, recipes_command, show_command, check_command, chain_command,
+    cook_command, gel_command, liquid_command, rescue_command;
 
 /* The folder of the catalogue: POTTLE_DATA, else the one compiled in. */
 const char *data_folder(void);
@@ -126,8 +127,52 @@ json_t *plan_json(const scaled *s);
 void jars_text(const scaled *s);
 void process_text(const pottle_process *p, size_t count);
 void cautions_text(const scaled *s);
+/* Splits "14 quart", "6 1/2 pint" or "6 500-ml" into a number and a size. False when there is no number in front. */
+bool split_jars(const char *text, pottle_range *number, const char **size);
 /* Reads "900 m" or "6200 ft" into metres; says what is wrong itself. */
 int read_altitude(const char *text, double *out);
 int read_pack(const command *self, const char *text, pottle_pack_style *out);
+
+/* -- cmd_chain.c, chain_print.c ------------------------------------------- */
+
+/* What was asked of a chain, and its answers. */
+typedef struct chain_asked {
+    pottle_catalogue *catalogue;
+    pottle_recipe *recipe;
+    pottle_chain *chain;
+    pottle_chain_request request;
+    pottle_observation seen[POTTLE_CHAIN_OBSERVED_MAX];
+    const char *typed[POTTLE_CHAIN_OBSERVED_MAX]; /* as it was typed */
+    size_t count;
+    double want; /* 0: not asked */
+    char form[40], size[20];
+    pottle_chain_state state;
+    pottle_chain_gain gain[POTTLE_CHAIN_NODES];
+    size_t gains;
+    pottle_chain_wanted wanted;
+} chain_asked;
+
+void chain_text(const chain_asked *k);
+json_t *chain_json(const chain_asked *k);
+
+/* -- cmd_liquid.c, liquid_print.c ----------------------------------------- */
+
+/* What was typed behind pottle liquid, as far as it is the same for all kinds. */
+typedef struct liquid_asked {
+    const command *self;
+    const args *a;
+    bool json;
+    pottle_catalogue *catalogue;
+    pottle_jar_number jar[POTTLE_JAR_NUMBERS_MAX];
+    size_t jars;
+} liquid_asked;
+
+/* Print an answer as text or JSON; DONE or FAILED. `need` is NULL when no jars were asked for. */
+int liquid_print_syrup(const liquid_asked *k, const pottle_syrup_mix *mix, const pottle_estimate *need);
+int liquid_print_brine(const liquid_asked *k, const pottle_brine_mix *mix);
+int liquid_print_recipe_brine(const liquid_asked *k, const pottle_recipe *recipe, const pottle_brine_plan *plan);
+int liquid_print_acid(const liquid_asked *k, const pottle_recipe *recipe, const pottle_acid_total *totals, size_t count);
+int liquid_print_juice(const liquid_asked *k, const pottle_juice *juice);
+int liquid_print_vinegar(const liquid_asked *k, double strength);
 
 #endif

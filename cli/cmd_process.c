@@ -33,6 +33,8 @@ print_text(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const
         const pottle_rule *rule = pottle_rule_find(catalogue, "jam-12");
         print_folded(stdout, "  ", rule != NULL ? rule->text : "sterilise the jars first");
     }
+    if (p[0].band->to_ft < 0 && altitude_m > 2438.4) /* 8,000 ft */
+        print_folded(stdout, "  ", "above 8000 ft not every copy of the source confirms this open band: ask your extension office");
     source_text(catalogue, p[0].table->cite.source, p[0].table->cite.at, text, sizeof text);
     puts("");
     print_folded(stdout, "Matches the tested process of ", text);

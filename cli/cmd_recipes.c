@@ -113,7 +113,7 @@ visit(void *context, const pottle_recipe *recipe, const pottle_error *error)
         return POTTLE_OK;
     }
     char left[120], title[300];
-    snprintf(left, sizeof left, "%-37s%-14s", pottle_recipe_id(recipe), yield);
+    snprintf(left, sizeof left, "%-37s%-16s", pottle_recipe_id(recipe), yield);
     snprintf(title, sizeof title, "%s%s%s%s", pottle_recipe_title(recipe), pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : " (",
              pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : standing_word(recipe), pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : ")");
     print_folded(stdout, left, title);
@@ -165,7 +165,7 @@ match_text(const query *q, const pottle_match *m)
 {
     char left[120], jars[60] = "?";
     if (m->plan == NULL) {
-        snprintf(left, sizeof left, "  -    %-16s%-37s", "-", pottle_recipe_id(m->recipe));
+        snprintf(left, sizeof left, "  -    %-19s %-37s", "-", pottle_recipe_id(m->recipe));
         print_folded(stdout, left, "too little for the smallest tested batch");
         return;
     }
@@ -174,7 +174,7 @@ match_text(const query *q, const pottle_match *m)
         const pottle_interval i = pottle_estimate_interval(j->count);
         snprintf(jars, sizeof jars, "%.0f-%.0f %s", floor(i.low), ceil(i.high), j->jar->id);
     }
-    printf("%3.0f %%  %-16s%s\n", 100 * m->used, jars, pottle_recipe_id(m->recipe));
+    printf("%3.0f %%  %-19s %s\n", 100 * m->used, jars, pottle_recipe_id(m->recipe));
     json_t *list = missing(q, m->plan), *item;
     size_t k, at = 0;
     char text[900] = "";
@@ -206,7 +206,7 @@ find(query *q, bool json)
         return report(q->catalogue, &error, false);
     const pottle_match *m = pottle_matches_list(matches, &n);
     if (!json && n > 0)
-        puts("uses   jars            recipe, and what it takes besides");
+        puts("uses   jars                recipe, and what it takes besides");
     for (size_t i = 0; i < n; i++) {
         if (!fits(q, m[i].recipe))
             continue;

@@ -64,22 +64,31 @@ read_pack(const command *self, const char *text, pottle_pack_style *out)
     return DONE;
 }
 
-/* "14 quart": a number and a size. */
+bool
+split_jars(const char *text, pottle_range *number, const char **size)
+{
+    char first[40];
+    text += strspn(text, " ");
+    size_t n = strcspn(text, " ");
+    /* the number is the first word, and the second too when that is a fraction */
+    const char *second = text + n + strspn(text + n, " ");
+    if (second[0] >= '0' && second[0] <= '9' && memchr(second, '/', strcspn(second, " ")) != NULL)
+        n = (size_t)(second - text) + strcspn(second, " ");
+    snprintf(first, sizeof first, "%.*s", (int)n, text);
+    *size = text + n + strspn(text + n, " ");
+    return pottle_number_read(first, number) == POTTLE_OK && number->low > 0;
+}
+
 static int
 read_fill(const command *self, const scaled *s, const char *text, double *count, const pottle_jar **jar)
 {
-    char number[40];
-    const size_t n = strspn(text, "0123456789./ ");
+    const char *size;
     pottle_range range;
     pottle_error error;
-    if (n == 0 || n >= sizeof number)
-        return usage_error(self, "--fill takes a number and a size of jar: '14 quart'");
-    memcpy(number, text, n);
-    number[n] = '\0';
-    if (pottle_number_read(number, &range) != POTTLE_OK || !(range.low > 0) || range.high > range.low)
-        return usage_error(self, "'%.40s' is not a number of jars", text);
+    if (!split_jars(text, &range, &size) || range.high > range.low)
+        return usage_error(self, "'%.40s' is not a number of jars and their size, such as '14 quart'", text);
     *count = range.low;
-    if (pottle_jar_find(s->catalogue, text + n, jar, &error) != POTTLE_OK)
+    if (pottle_jar_find(s->catalogue, size, jar, &error) != POTTLE_OK)
         return report(s->catalogue, &error, false);
     return DONE;
 }

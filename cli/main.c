@@ -8,6 +8,7 @@
 
 static const command *const commands[] = {
     &convert_command, &scale_command, &jars_command, &process_command, &recipes_command, &show_command, &check_command,
+    &chain_command, &cook_command, &gel_command, &liquid_command, &rescue_command,
 };
 enum { COMMANDS = sizeof commands / sizeof commands[0] };
 
@@ -48,7 +49,8 @@ command_help(const command *c)
     printf("%s\n\n", c->help);
     for (const char *line = c->usage; line != NULL && *line != '\0';) {
         const size_t n = strcspn(line, "\n");
-        printf("  pottle %s %.*s\n", c->name, (int)n, line);
+        /* a line that begins with a blank goes on with the one before */
+        printf("  %s%s%s%.*s\n", line[0] == ' ' ? "" : "pottle ", line[0] == ' ' ? "       " : c->name, line[0] == ' ' ? "" : " ", (int)n, line);
         line += n + (line[n] == '\n');
     }
     puts("");
@@ -120,7 +122,7 @@ report(const pottle_catalogue *catalogue, const pottle_error *error, bool json)
     } else if (error->where[0] != '\0') {
         fprintf(stderr, "pottle: %s: %s (%s)\n", error->where, error->what, error->code);
     } else {
-        fprintf(stderr, "pottle: %s\n", error->what);
+        fprintf(stderr, "pottle: %s%s%s\n", error->what, error->instead[0] != '\0' ? "; " : "", error->instead);
     }
     return exit_for(error);
 }

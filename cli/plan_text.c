@@ -117,7 +117,8 @@ jars_text(const scaled *s)
     const pottle_process *t = pottle_plan_tables(s->plan, &tables);
     pottle_number_write(j->headspace.mm, 0, headspace, sizeof headspace);
     short_number(j->fill_ml.median, fill, sizeof fill);
-    printf("  wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with nine chances in ten\n", j->prepare, j->jar->id, j->full, floor(i.low), ceil(i.high), j->promise);
+    printf("  wash %lu %s jar%s; expect %lu full (%.0f to %.0f), %lu with nine chances in ten\n", j->prepare, j->jar->id, j->prepare == 1 ? "" : "s", j->full, floor(i.low),
+           ceil(i.high), j->promise);
     if (tables > 0)
         printf("  fill to %s in (%s mm) headspace: %s mL a jar", t[0].table->headspace, headspace, fill);
     else
@@ -269,7 +270,7 @@ plan_text(const scaled *s)
     char factor[40], head[300];
     const char *limit = pottle_plan_limit(s->plan);
     short_number(pottle_plan_factor(s->plan), factor, sizeof factor);
-    snprintf(head, sizeof head, "%s: %s of the published batch%s%s", pottle_recipe_title(s->recipe), factor, strncmp(limit, "have ", 5) == 0 ? ", as far as it goes: " : "",
+    snprintf(head, sizeof head, "%s: %s of the published batch%s%s", pottle_recipe_title(s->recipe), factor, strncmp(limit, "have ", 5) == 0 ? ", limited by the " : "",
              strncmp(limit, "have ", 5) == 0 ? limit + 5 : "");
     print_folded(stdout, "", head);
     puts("\nMeasure");

@@ -20,6 +20,18 @@ _pottle() {
         --pack)
             words='hot raw'
             ;;
+        --hob)
+            words='induction electric gas'
+            ;;
+        --class)
+            words='very-light light medium heavy very-heavy'
+            ;;
+        --process)
+            words='followed wrong untested'
+            ;;
+        --pectin)
+            words='powdered liquid none'
+            ;;
         --to)
             words='g kg oz lb tsp tbsp cup pt qt ml l bushel peck lug count'
             ;;
@@ -35,16 +47,24 @@ _pottle() {
             mapfile -t COMPREPLY < <(compgen -d -- "$word")
             return
             ;;
-        --have | --set | --fill | --batches | --altitude | --volume | --headspace | --uses | --without)
+        --have | --set | --fill | --batches | --altitude | --volume | --headspace | --uses | --without | --container | --picked | \
+            --bought | --prepared | --measured | --cooked | --jars | --want | --food | --pot | --pot-tare | --started | --now | \
+            --after | --burner | --pot-width | --boiling | --brix | --percent | \
+            --water | --fruit | --juice | --strength | --hours | --recipe | --fraction)
             return
             ;;
         *)
             case $command in
-                '') words='convert scale jars process recipes show check --json --help --version' ;;
+                '') words='convert scale jars process chain cook gel liquid rescue recipes show check --json --help --version' ;;
                 convert) words='--to --as --json --help' ;;
                 scale) words='--have --batches --fill --jar --altitude --canner --pack --set --recipes --json --help' ;;
                 jars) words='--have --batches --fill --jar --altitude --canner --pack --set --recipes --volume --headspace --json --help' ;;
                 process) words='--jar --altitude --pack --canner --recipes --json --help' ;;
+                chain) words='--container --picked --bought --prepared --measured --batches --cooked --jars --want --about --food --jar --altitude --recipes --json --help' ;;
+                cook) words='--have --batches --fill --jar --set --pot --pot-tare --started --now --after --burner --hob --pot-width --altitude --recipes --json --help' ;;
+                gel) words='--altitude --boiling --json --help' ;;
+                liquid) words='--class --brix --percent --fill --volume --water --have --fruit --juice --strength --to --recipes --json --help' ;;
+                rescue) words='--hours --process --recipe --fraction --volume --pectin --pack --jar --altitude --recipes --json --help' ;;
                 recipes) words='--uses --without --have --kind --jar --canner --recipes --json --help' ;;
                 show) words='--recipes --json --help' ;;
                 check)
