@@ -33,6 +33,8 @@ done <"$work/files"
 # checksum and length of each, by the name of the file
 (cd "$work/canonical" && cksum -- *) >"$work/sums" || exit 99
 
+# no name of a catalogue file begins with a dash
+# shellcheck disable=SC2035
 (cd "$work/canonical" && awk '
     function value(tag, name,    at, text) {
         at = index(tag, " " name "=\"")
@@ -79,7 +81,7 @@ done <"$work/files"
         root = id = word = ""
         split("", n)
         split("", key)
-        names = split("ingredient per-jar process band yield step trim form weight piece container note food recipe name figure jar rule never source syrup load", order, " ")
+        names = split("ingredient per-jar process band yield step trim form weight piece container note food recipe name figure jar rule never source syrup load mishap case option way dense", order, " ")
     }
     # a record begins behind "<", so it is a tag and the text after it
     /^[^\/!?]/ && index($0, ">") > 0 {

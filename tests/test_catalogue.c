@@ -74,8 +74,8 @@ remove_work(void)
     nftw(WORK, remove_one, 8, FTW_DEPTH | FTW_PHYS);
 }
 
-static const char *const shared[] = { "foods/names.xml", "figures.xml", "jars.xml", "rules.xml", "sources.xml", "syrups.xml" };
-static const unsigned parts[] = { POTTLE_WITH_NAMES, POTTLE_WITH_FIGURES, POTTLE_WITH_JARS, POTTLE_WITH_RULES, POTTLE_WITH_SOURCES, POTTLE_WITH_SYRUPS };
+static const char *const shared[] = { "foods/names.xml", "figures.xml", "jars.xml", "rules.xml", "sources.xml", "syrups.xml", "rescue.xml" };
+static const unsigned parts[] = { POTTLE_WITH_NAMES, POTTLE_WITH_FIGURES, POTTLE_WITH_JARS, POTTLE_WITH_RULES, POTTLE_WITH_SOURCES, POTTLE_WITH_SYRUPS, POTTLE_WITH_RESCUE };
 
 /* A small catalogue in the build folder: the shared files, one food, two recipes of two kinds. */
 static void

@@ -2,12 +2,13 @@
  * call succeeds.
  *
  * The library's own allocations come through the linker's --wrap, those that
- * libxml2 makes through xmlMemSetup. Each failure is POTTLE_ENOMEM and leaves the
- * outputs as they were; nothing is kept; what is OK is whole. The expected
+ * libxml2 makes through xmlMemSetup. Each failure is POTTLE_ENOMEM and leaves
+ * the outputs as they were; nothing is kept; what is OK is whole. The expected
  * content is that of the same call with all the memory it wants. */
 #include <config.h>
 
 #include <check.h>
+#include <dirent.h>
 #include <errno.h>
 #include <libxml/parser.h>
 #include <libxml/xmlerror.h>
@@ -20,6 +21,16 @@
 #include <unistd.h>
 
 #include "internal.h"
+
+/* A set-up that is broken is no failure of the library. */
+static void
+must(bool done, const char *what)
+{
+    if (done)
+        return;
+    fprintf(stderr, "test_memory: %s: %s\n", what, strerror(errno));
+    exit(99);
+}
 
 /* -- The tap -------------------------------------------------------------- */
 
@@ -64,7 +75,8 @@ let_go(tap *t, const void *p)
     }
 }
 
-/* The names are the linker's: --wrap=malloc turns each call of malloc into one of
+/* The names are the linker's: --wrap=malloc turns each call of malloc into one
+ * of
  * __wrap_malloc, and __real_malloc into malloc. */
 void *__real_malloc(size_t size);
 void *__real_calloc(size_t n, size_t size);
@@ -317,7 +329,7 @@ typedef struct outcome {
     pottle_status status;
     bool touched; /* it failed, and an output is not as it was */
     digest content;
-    size_t told;  /* files it said cannot be used */
+    size_t told; /* files it said cannot be used */
 } outcome;
 
 /* What walks over files tells of those that cannot be used, and goes on. */
@@ -326,8 +338,9 @@ typedef struct told {
     size_t files;
 } told;
 
-static char folder[1024];           /* the shipped catalogue */
-static const char few[] = "test_memory.tmp"; /* two kinds of recipe, one of them broken */
+static char folder[1024]; /* the shipped catalogue */
+static const char few[] =
+    "test_memory.tmp"; /* two kinds of recipe, one of them broken */
 static pottle_catalogue *all;
 static pottle_recipe *salsa, *tomatoes;
 
@@ -348,14 +361,51 @@ open_parts(unsigned parts, const char *mine)
     return o;
 }
 
-static outcome open_nothing(void) { return open_parts(0, NULL); }
-static outcome open_names(void) { return open_parts(POTTLE_WITH_NAMES, NULL); }
-static outcome open_figures(void) { return open_parts(POTTLE_WITH_FIGURES, NULL); }
-static outcome open_jars(void) { return open_parts(POTTLE_WITH_JARS, NULL); }
-static outcome open_rules(void) { return open_parts(POTTLE_WITH_RULES, NULL); }
-static outcome open_sources(void) { return open_parts(POTTLE_WITH_SOURCES, NULL); }
-static outcome open_syrups(void) { return open_parts(POTTLE_WITH_SYRUPS, NULL); }
-static outcome open_all(void) { return open_parts(POTTLE_WITH_ALL, few); }
+static outcome
+open_nothing(void)
+{
+    return open_parts(0, NULL);
+}
+static outcome
+open_names(void)
+{
+    return open_parts(POTTLE_WITH_NAMES, NULL);
+}
+static outcome
+open_figures(void)
+{
+    return open_parts(POTTLE_WITH_FIGURES, NULL);
+}
+static outcome
+open_jars(void)
+{
+    return open_parts(POTTLE_WITH_JARS, NULL);
+}
+static outcome
+open_rules(void)
+{
+    return open_parts(POTTLE_WITH_RULES, NULL);
+}
+static outcome
+open_sources(void)
+{
+    return open_parts(POTTLE_WITH_SOURCES, NULL);
+}
+static outcome
+open_syrups(void)
+{
+    return open_parts(POTTLE_WITH_SYRUPS, NULL);
+}
+static outcome
+open_rescue(void)
+{
+    return open_parts(POTTLE_WITH_RESCUE, NULL);
+}
+static outcome
+open_all(void)
+{
+    return open_parts(POTTLE_WITH_ALL, few);
+}
 
 static outcome
 read_food(void)
@@ -374,7 +424,9 @@ read_food(void)
 static outcome
 take_recipe(pottle_status status, pottle_recipe *recipe)
 {
-    outcome o = { .status = status, .touched = status != POTTLE_OK && recipe != (void *)&mark, .content = 1 };
+    outcome o = { .status = status,
+                  .touched = status != POTTLE_OK && recipe != (void *)&mark,
+                  .content = 1 };
     if (status == POTTLE_OK) {
         add_recipe(&o.content, recipe);
         pottle_recipe_free(recipe);
@@ -386,7 +438,8 @@ static outcome
 read_recipe(void)
 {
     pottle_recipe *r = (pottle_recipe *)(void *)&mark;
-    const pottle_status status = pottle_recipe_read(all, "tomatoes-crushed", &r, NULL);
+    const pottle_status status =
+        pottle_recipe_read(all, "tomatoes-crushed", &r, NULL);
     return take_recipe(status, r);
 }
 
@@ -394,7 +447,8 @@ static outcome
 read_recipe_file(void)
 {
     pottle_recipe *r = (pottle_recipe *)(void *)&mark;
-    const pottle_status status = pottle_recipe_read_file(all, "test_memory.tmp/butter/apple-butter.xml", &r, NULL);
+    const pottle_status status = pottle_recipe_read_file(
+        all, "test_memory.tmp/butter/apple-butter.xml", &r, NULL);
     return take_recipe(status, r);
 }
 
@@ -404,7 +458,8 @@ static outcome
 read_unknown_recipe(void)
 {
     pottle_recipe *r = (pottle_recipe *)(void *)&mark;
-    const pottle_status status = pottle_recipe_read(all, "tomatoes-crusht", &r, NULL);
+    const pottle_status status =
+        pottle_recipe_read(all, "tomatoes-crusht", &r, NULL);
     outcome o = take_recipe(status, r);
     if (o.status == POTTLE_ENOENT)
         o.status = POTTLE_OK;
@@ -453,7 +508,9 @@ static pottle_phrase tomato, onion, lemon, apple;
 static outcome
 scale_batches(void)
 {
-    return scale_as(salsa, (pottle_request){ .batches = 2.5, .has_altitude = true, .altitude_m = 1900 });
+    return scale_as(salsa, (pottle_request){ .batches = 2.5,
+                                             .has_altitude = true,
+                                             .altitude_m = 1900 });
 }
 
 static outcome
@@ -466,7 +523,8 @@ scale_have(void)
 static outcome
 scale_swap(void)
 {
-    return scale_as(salsa, (pottle_request){ .batches = 1, .set = &lemon, .sets = 1 });
+    return scale_as(salsa,
+                    (pottle_request){ .batches = 1, .set = &lemon, .sets = 1 });
 }
 
 static outcome
@@ -481,7 +539,8 @@ scale_refused(void)
 {
     pottle_phrase less = lemon;
     less.low = less.high = 0.25;
-    outcome o = scale_as(salsa, (pottle_request){ .batches = 1, .set = &less, .sets = 1 });
+    outcome o = scale_as(
+        salsa, (pottle_request){ .batches = 1, .set = &less, .sets = 1 });
     if (o.status == POTTLE_EBOUNDS)
         o.status = POTTLE_OK;
     return o;
@@ -502,20 +561,42 @@ check_file(const char *path)
 {
     size_t errors = 4711;
     told t = { 1, 0 };
-    const pottle_status status = pottle_file_check(all, path, tell, &t, &errors, NULL);
-    return (outcome){ .status = status, .touched = status != POTTLE_OK && errors != 4711, .content = t.content, .told = t.files };
+    const pottle_status status =
+        pottle_file_check(all, path, tell, &t, &errors, NULL);
+    return (outcome){ .status = status,
+                      .touched = status != POTTLE_OK && errors != 4711,
+                      .content = t.content,
+                      .told = t.files };
 }
 
-static outcome check_recipe(void) { return check_file("test_memory.tmp/butter/apple-butter.xml"); }
-static outcome check_food(void) { return check_file("test_memory.tmp/foods/apple.xml"); }
-static outcome check_jars(void) { return check_file("test_memory.tmp/jars.xml"); }
-static outcome check_broken(void) { return check_file("test_memory.tmp/chutney/broken.xml"); }
+static outcome
+check_recipe(void)
+{
+    return check_file("test_memory.tmp/butter/apple-butter.xml");
+}
+static outcome
+check_food(void)
+{
+    return check_file("test_memory.tmp/foods/apple.xml");
+}
+static outcome
+check_jars(void)
+{
+    return check_file("test_memory.tmp/jars.xml");
+}
+static outcome
+check_broken(void)
+{
+    return check_file("test_memory.tmp/chutney/broken.xml");
+}
 
 static outcome
 find_recipes(void)
 {
     pottle_matches *m = (pottle_matches *)(void *)&mark;
-    const pottle_search search = { .version = POTTLE_SEARCH_VERSION, .have = &apple, .haves = 1 };
+    const pottle_search search = { .version = POTTLE_SEARCH_VERSION,
+                                   .have = &apple,
+                                   .haves = 1 };
     told t = { 1, 0 };
     outcome o = { .content = 1 };
     o.status = pottle_recipes_find(walked, &search, tell, &t, &m, NULL);
@@ -533,6 +614,76 @@ find_recipes(void)
     return o;
 }
 
+/* What the links of a chain rest on is read as for a plan. */
+static outcome
+new_chain(void)
+{
+    pottle_chain *chain = (pottle_chain *)(void *)&mark;
+    const pottle_chain_request request = { .version =
+                                               POTTLE_CHAIN_REQUEST_VERSION };
+    outcome o = { .content = 1 };
+    o.status = pottle_chain_new(all, salsa, &request, &chain, NULL);
+    o.touched = o.status != POTTLE_OK && chain != (void *)&mark;
+    if (o.status == POTTLE_OK) {
+        size_t n = 0;
+        const pottle_chain_link *link = pottle_chain_links(chain, &n);
+        for (size_t i = 0; i < n; i++)
+            add_number(&o.content, link[i].factor.median);
+        add_text(&o.content, pottle_chain_facts_of(chain)->food);
+        pottle_chain_free(chain);
+    }
+    return o;
+}
+
+/* -- A person's kitchen --------------------------------------------------- */
+
+static const char kitchen_path[] = "test_memory.tmp/kitchen.xml";
+static const char kitchen_text[] = "<kitchen>\n"
+                                   "  <altitude value=\"1900\" unit=\"m\"/>\n"
+                                   "  <pot id=\"big\" title=\"Big\"><tare "
+                                   "value=\"3 1/2\" unit=\"lb\"/></pot>\n"
+                                   "</kitchen>\n";
+static pottle_kitchen kitchen;
+
+static bool
+untouched(const void *bytes, size_t n, unsigned char filled)
+{
+    const unsigned char *b = bytes;
+    size_t i = 0;
+    while (i < n && b[i] == filled)
+        i++;
+    return i == n;
+}
+
+static outcome
+read_kitchen(void)
+{
+    static pottle_kitchen read;
+    outcome o = { .content = 1 };
+    memset(&read, 0x5A, sizeof read);
+    o.status = pottle_kitchen_read(all, kitchen_path, &read, NULL);
+    o.touched = o.status != POTTLE_OK && !untouched(&read, sizeof read, 0x5A);
+    if (o.status == POTTLE_OK) {
+        add_number(&o.content, read.altitude.low);
+        add_number(&o.content, (double)read.pots);
+        add_text(&o.content, read.pot[0].title);
+    }
+    return o;
+}
+
+/* The file that was there stays as it was. */
+static outcome
+write_kitchen(void)
+{
+    struct stat before, after;
+    outcome o = { .content = 1 };
+    must(stat(kitchen_path, &before) == 0, kitchen_path);
+    o.status = pottle_kitchen_write(&kitchen, kitchen_path, NULL);
+    must(stat(kitchen_path, &after) == 0, kitchen_path);
+    o.touched = o.status != POTTLE_OK && before.st_ino != after.st_ino;
+    return o;
+}
+
 static const struct call {
     const char *name;
     outcome (*run)(void);
@@ -546,6 +697,7 @@ static const struct call {
     { .name = "open rules", .run = open_rules },
     { .name = "open sources", .run = open_sources },
     { .name = "open syrups", .run = open_syrups },
+    { .name = "open rescue", .run = open_rescue },
     { .name = "open all, with own", .run = open_all },
     { .name = "read a food", .run = read_food },
     { .name = "read a recipe", .run = read_recipe },
@@ -558,6 +710,9 @@ static const struct call {
     { .name = "scale with doses", .run = scale_per_jar },
     { .name = "scale refused", .run = scale_refused },
     { .name = "find recipes", .run = find_recipes },
+    { .name = "make a chain", .run = new_chain },
+    { .name = "read a kitchen", .run = read_kitchen },
+    { .name = "write a kitchen", .run = write_kitchen },
     { .name = "check a recipe", .run = check_recipe, .schema = true },
     { .name = "check a food", .run = check_food, .schema = true },
     { .name = "check jars", .run = check_jars, .schema = true },
@@ -566,15 +721,6 @@ static const struct call {
 enum { CALLS = sizeof calls / sizeof calls[0] };
 
 /* -- The set-up ----------------------------------------------------------- */
-
-static void
-must(bool done, const char *what)
-{
-    if (done)
-        return;
-    fprintf(stderr, "test_memory: %s: %s\n", what, strerror(errno));
-    exit(99);
-}
 
 static void
 link_to(const char *name)
@@ -590,7 +736,7 @@ link_to(const char *name)
 static void
 set_up(void)
 {
-    static const char *const names[] = { "foods", "figures.xml", "jars.xml", "rules.xml", "sources.xml", "syrups.xml", "schema", "butter" };
+    static const char *const folders[] = { "foods", "schema", "butter" };
     const char *srcdir = getenv("srcdir");
     char path[512];
     snprintf(path, sizeof path, "%s/recipes", srcdir != NULL ? srcdir : ".");
@@ -600,20 +746,78 @@ set_up(void)
     free(real);
     mkdir(few, 0777);
     mkdir("test_memory.tmp/chutney", 0777);
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
-        link_to(names[i]);
+    for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++)
+        link_to(folders[i]);
+    DIR *dir = opendir(folder);
+    must(dir != NULL, folder);
+    for (const struct dirent *e = readdir(dir); e != NULL; e = readdir(dir))
+        if (strstr(e->d_name, ".xml") != NULL)
+            link_to(e->d_name);
+    closedir(dir);
     link_to("chutney/cranberry-orange-chutney.xml");
     FILE *broken = fopen("test_memory.tmp/chutney/broken.xml", "w");
-    must(broken != NULL && fputs("<recipe id=\"broken\" kind=\"chutney\"><title>Broken</title></recipe>\n", broken) >= 0 && fclose(broken) == 0, "broken.xml");
+    must(broken != NULL &&
+             fputs("<recipe id=\"broken\" "
+                   "kind=\"chutney\"><title>Broken</title></recipe>\n",
+                   broken) >= 0 &&
+             fclose(broken) == 0,
+         "broken.xml");
+    FILE *mine = fopen(kitchen_path, "w");
+    must(mine != NULL && fputs(kitchen_text, mine) >= 0 && fclose(mine) == 0,
+         kitchen_path);
+    must(pottle_kitchen_read(NULL, kitchen_path, &kitchen, NULL) == POTTLE_OK,
+         kitchen_path);
 
-    must(pottle_catalogue_open(folder, NULL, POTTLE_WITH_ALL, &all, NULL) == POTTLE_OK, folder);
-    must(pottle_catalogue_open(few, NULL, POTTLE_WITH_ALL, &walked, NULL) == POTTLE_OK, few);
-    must(pottle_recipe_read(all, "chile-salsa", &salsa, NULL) == POTTLE_OK, "chile-salsa");
-    must(pottle_recipe_read(all, "tomatoes-crushed", &tomatoes, NULL) == POTTLE_OK, "tomatoes-crushed");
-    must(pottle_phrase_read(all, "10 lb tomatoes", NULL, 0, &tomato, NULL) == POTTLE_OK, "tomatoes");
-    must(pottle_phrase_read(all, "3 lb onions", NULL, 0, &onion, NULL) == POTTLE_OK, "onions");
-    must(pottle_phrase_read(all, "10 lb apples", NULL, 0, &apple, NULL) == POTTLE_OK, "apples");
-    must(pottle_phrase_read(all, "2 cups bottled lemon juice", NULL, 0, &lemon, NULL) == POTTLE_OK, "lemon juice");
+    must(pottle_catalogue_open(folder, NULL, POTTLE_WITH_ALL, &all, NULL) ==
+             POTTLE_OK,
+         folder);
+    must(pottle_catalogue_open(few, NULL, POTTLE_WITH_ALL, &walked, NULL) ==
+             POTTLE_OK,
+         few);
+    must(pottle_recipe_read(all, "chile-salsa", &salsa, NULL) == POTTLE_OK,
+         "chile-salsa");
+    must(pottle_recipe_read(all, "tomatoes-crushed", &tomatoes, NULL) ==
+             POTTLE_OK,
+         "tomatoes-crushed");
+    must(pottle_phrase_read(all, "10 lb tomatoes", NULL, 0, &tomato, NULL) ==
+             POTTLE_OK,
+         "tomatoes");
+    must(pottle_phrase_read(all, "3 lb onions", NULL, 0, &onion, NULL) ==
+             POTTLE_OK,
+         "onions");
+    must(pottle_phrase_read(all, "10 lb apples", NULL, 0, &apple, NULL) ==
+             POTTLE_OK,
+         "apples");
+    must(pottle_phrase_read(all, "2 cups bottled lemon juice", NULL, 0, &lemon,
+                            NULL) == POTTLE_OK,
+         "lemon juice");
+}
+
+/* Takes out what stands in a folder, links and not what they lead to. */
+static void
+empty(const char *name)
+{
+    char path[1024];
+    DIR *dir = opendir(name);
+    for (struct dirent *e = NULL; dir != NULL && (e = readdir(dir)) != NULL;) {
+        snprintf(path, sizeof path, "%s/%s", name, e->d_name);
+        if (strcmp(e->d_name, ".") != 0 && strcmp(e->d_name, "..") != 0)
+            unlink(path);
+    }
+    if (dir != NULL)
+        closedir(dir);
+    rmdir(name);
+}
+
+static void
+tear_down(void)
+{
+    pottle_recipe_free(tomatoes);
+    pottle_recipe_free(salsa);
+    pottle_catalogue_free(walked);
+    pottle_catalogue_free(all);
+    empty("test_memory.tmp/chutney");
+    empty(few);
 }
 
 /* -- The tests ------------------------------------------------------------ */
@@ -648,9 +852,13 @@ static void
 check_kept(const struct call *call, const char *whose, long n, const outcome *o)
 {
     const long kept = xml.held, may_be = lost_by_libxml2(call, n);
-    ck_assert_msg(!o->touched, "%s, %s %ld failed: an output was written", call->name, whose, n);
-    ck_assert_msg(own.held == 0, "%s, %s %ld failed: %ld pieces are kept", call->name, whose, n, own.held);
-    ck_assert_msg(kept <= may_be, "%s, %s %ld failed: %ld pieces of libxml2 are kept", call->name, whose, n, kept);
+    ck_assert_msg(!o->touched, "%s, %s %ld failed: an output was written",
+                  call->name, whose, n);
+    ck_assert_msg(own.held == 0, "%s, %s %ld failed: %ld pieces are kept",
+                  call->name, whose, n, own.held);
+    ck_assert_msg(kept <= may_be,
+                  "%s, %s %ld failed: %ld pieces of libxml2 are kept",
+                  call->name, whose, n, kept);
     /* or a sanitizer would hold us for their owner */
     while (xml.held > 0)
         free(xml.piece[--xml.held]);
@@ -662,17 +870,19 @@ reference(const struct call *call)
 {
     call->run();
     const outcome o = run_with(call, NULL, 0);
-    ck_assert_msg(o.status == POTTLE_OK, "%s gives '%s'", call->name, pottle_strerror((int)o.status));
+    ck_assert_msg(o.status == POTTLE_OK, "%s gives '%s'", call->name,
+                  pottle_strerror((int)o.status));
     check_kept(call, "nothing", 0, &o);
     return o;
 }
 
-/* Without --wrap=free no leak could be seen: sanitizers and valgrind see them, but
- * are not always there. */
+/* Without --wrap=free no leak could be seen: sanitizers and valgrind see them,
+ * but are not always there. */
 START_TEST(frees_are_seen)
 {
     ck_assert_msg(__real_free != NULL, "link with -Wl,--wrap=free");
-    /* by pointer, since a compiler may do as it likes with what it knows as malloc */
+    /* by pointer, since a compiler may do as it likes with what it knows as
+     * malloc */
     void *(*volatile get)(size_t) = malloc;
     void *(*volatile get_zeroed)(size_t, size_t) = calloc;
     void *(*volatile get_more)(void *, size_t) = realloc;
@@ -702,9 +912,13 @@ START_TEST(own_allocations_fail)
         const bool failed = own.asked > n;
         check_kept(call, "allocation", n, &o);
         if (failed && !call->spares)
-            ck_assert_msg(o.status == POTTLE_ENOMEM, "%s, allocation %ld failed: '%s'", call->name, n, pottle_strerror((int)o.status));
+            ck_assert_msg(o.status == POTTLE_ENOMEM,
+                          "%s, allocation %ld failed: '%s'", call->name, n,
+                          pottle_strerror((int)o.status));
         if (o.status == POTTLE_OK)
-            ck_assert_msg(o.content == whole.content, "%s, allocation %ld failed: OK, and not whole", call->name, n);
+            ck_assert_msg(o.content == whole.content,
+                          "%s, allocation %ld failed: OK, and not whole",
+                          call->name, n);
         if (!failed) {
             ck_assert_int_eq(o.status, POTTLE_OK);
             break;
@@ -720,14 +934,14 @@ after(long n)
     return n + 1 + n / 64;
 }
 
-/* Of a call that uses a schema only this many are made to fail, those of reading
- * the documents: later on 2.9.14 crashes by itself where a pattern of the schema
- * cannot be compiled (xmlRegexpCompile). */
+/* Of a call that uses a schema only this many are made to fail, those of
+ * reading the documents: later on 2.9.14 crashes by itself where a pattern of
+ * the schema cannot be compiled (xmlRegexpCompile). */
 enum { BEFORE_THE_SCHEMA = 1000 };
 
-/* libxml2 2.9.14 does not always say that it had no memory: where a name cannot be
- * kept it takes the text for one that is not well-formed. So a file may be called
- * invalid; never is what was read before taken for the whole. */
+/* libxml2 2.9.14 does not always say that it had no memory: where a name cannot
+ * be kept it takes the text for one that is not well-formed. So a file may be
+ * called invalid; never is what was read before taken for the whole. */
 START_TEST(allocations_of_libxml2_fail)
 {
     const struct call *call = &calls[_i];
@@ -737,14 +951,21 @@ START_TEST(allocations_of_libxml2_fail)
         const bool failed = xml.asked > n;
         check_kept(call, "libxml2's allocation", n, &o);
         if (o.status == POTTLE_OK)
-            ck_assert_msg(o.content == whole.content || o.told > whole.told || (call->schema && o.told > 0),
-                          "%s, libxml2's allocation %ld failed: OK, and not whole", call->name, n);
+            ck_assert_msg(
+                o.content == whole.content || o.told > whole.told ||
+                    (call->schema && o.told > 0),
+                "%s, libxml2's allocation %ld failed: OK, and not whole",
+                call->name, n);
         else
-            ck_assert_msg(o.status == POTTLE_ENOMEM || o.status == POTTLE_EDATA || o.status == POTTLE_EIO, "%s, libxml2's allocation %ld failed: '%s'",
+            ck_assert_msg(o.status == POTTLE_ENOMEM ||
+                              o.status == POTTLE_EDATA ||
+                              o.status == POTTLE_EIO,
+                          "%s, libxml2's allocation %ld failed: '%s'",
                           call->name, n, pottle_strerror((int)o.status));
         if (!failed) {
             ck_assert_int_eq(o.status, POTTLE_OK);
-            ck_assert_msg(o.content == whole.content, "%s is another with all its memory", call->name);
+            ck_assert_msg(o.content == whole.content,
+                          "%s is another with all its memory", call->name);
             break;
         }
     }
@@ -766,7 +987,8 @@ static void
 check_none(const char *what)
 {
     own.open = xml.open = false;
-    ck_assert_msg(own.asked == 0 && xml.asked == 0, "%s takes %ld pieces of memory", what, own.asked + xml.asked);
+    ck_assert_msg(own.asked == 0 && xml.asked == 0,
+                  "%s takes %ld pieces of memory", what, own.asked + xml.asked);
 }
 
 START_TEST(values_take_no_memory)
@@ -777,15 +999,22 @@ START_TEST(values_take_no_memory)
     char buf[64];
     double x = 0;
     shut();
-    bool done = pottle_number_read("3 1/2", &range) == POTTLE_OK && pottle_number_read("1,000", &range) == POTTLE_ESYNTAX;
+    bool done = pottle_number_read("3 1/2", &range) == POTTLE_OK &&
+                pottle_number_read("1,000", &range) == POTTLE_ESYNTAX;
     done = done && pottle_number_write(1.0 / 3, 5, buf, sizeof buf) > 0;
     check_none("a number");
     ck_assert(done);
     shut();
-    done = pottle_quantity_read("2-3 pounds per square inch", -1, &q, &error) == POTTLE_OK && pottle_quantity_read("2 firkins", -1, &q, &error) == POTTLE_EUNIT;
-    done = done && pottle_unit_find("Tbsp.") != NULL && pottle_unit_find("firkin") == NULL && pottle_unit_at(3) != NULL;
-    done = done && pottle_unit_convert(1, pottle_unit_find("cup"), pottle_unit_find("ml"), &x, &error) == POTTLE_OK;
-    done = done && pottle_dimension_name(1) != NULL && pottle_strerror(3) != NULL && pottle_version() != NULL;
+    done = pottle_quantity_read("2-3 pounds per square inch", -1, &q, &error) ==
+               POTTLE_OK &&
+           pottle_quantity_read("2 firkins", -1, &q, &error) == POTTLE_EUNIT;
+    done = done && pottle_unit_find("Tbsp.") != NULL &&
+           pottle_unit_find("firkin") == NULL && pottle_unit_at(3) != NULL;
+    done = done &&
+           pottle_unit_convert(1, pottle_unit_find("cup"),
+                               pottle_unit_find("ml"), &x, &error) == POTTLE_OK;
+    done = done && pottle_dimension_name(1) != NULL &&
+           pottle_strerror(3) != NULL && pottle_version() != NULL;
     check_none("a unit");
     ck_assert(done);
 }
@@ -816,10 +1045,16 @@ START_TEST(matter_takes_no_memory)
     pottle_pressure p;
     double x = 0;
     shut();
-    const bool done = pottle_water_density(20, &density) == POTTLE_OK && pottle_air_pressure(1900, &p) == POTTLE_OK && pottle_water_boiling(p, &t) == POTTLE_OK &&
-                      pottle_sugar_density(60, &density) == POTTLE_OK && pottle_sugar_elevation(60, POTTLE_SUGAR_EQUATION_1997, &x) == POTTLE_OK &&
-                      pottle_sugar_brix(x, POTTLE_SUGAR_EQUATION_1997, &x) == POTTLE_OK && pottle_sugar_elevation(60, POTTLE_SUGAR_TABLE_1912, &x) == POTTLE_OK &&
-                      pottle_gel_point_rule(p, &t) == POTTLE_OK;
+    const bool done =
+        pottle_water_density(20, &density) == POTTLE_OK &&
+        pottle_air_pressure(1900, &p) == POTTLE_OK &&
+        pottle_water_boiling(p, &t) == POTTLE_OK &&
+        pottle_sugar_density(60, &density) == POTTLE_OK &&
+        pottle_sugar_elevation(60, POTTLE_SUGAR_EQUATION_1997, &x) ==
+            POTTLE_OK &&
+        pottle_sugar_brix(x, POTTLE_SUGAR_EQUATION_1997, &x) == POTTLE_OK &&
+        pottle_sugar_elevation(60, POTTLE_SUGAR_TABLE_1912, &x) == POTTLE_OK &&
+        pottle_gel_point_rule(p, &t) == POTTLE_OK;
     check_none("a property of matter");
     ck_assert(done);
 }
@@ -830,8 +1065,11 @@ START_TEST(measures_take_no_memory)
     pottle_measure m;
     char buf[64];
     shut();
-    const bool done = pottle_measure_round(1000, POTTLE_VOLUME, POTTLE_AT_LEAST, &m) == POTTLE_OK && pottle_measure_write(&m, buf, sizeof buf) > 0 &&
-                      pottle_measure_round(1e-9, POTTLE_MASS, POTTLE_EXACT, &m) == POTTLE_EDOMAIN;
+    const bool done = pottle_measure_round(1000, POTTLE_VOLUME, POTTLE_AT_LEAST,
+                                           &m) == POTTLE_OK &&
+                      pottle_measure_write(&m, buf, sizeof buf) > 0 &&
+                      pottle_measure_round(1e-9, POTTLE_MASS, POTTLE_EXACT,
+                                           &m) == POTTLE_EDOMAIN;
     check_none("a kitchen measure");
     ck_assert(done);
 }
@@ -844,9 +1082,13 @@ START_TEST(jars_take_no_memory)
     pottle_jar_count count;
     pottle_error error;
     shut();
-    const bool done = pottle_jar_find(all, "pint", &jar, &error) == POTTLE_OK && pottle_jar_find(all, "tub", &jar, &error) == POTTLE_ENOENT &&
-                      pottle_jar_fill(all, jar, (pottle_length){ 12.7 }, &fill, &error) == POTTLE_OK &&
-                      pottle_jars_count((pottle_estimate){ 10000, 0.2 }, fill, &count) == POTTLE_OK;
+    const bool done =
+        pottle_jar_find(all, "pint", &jar, &error) == POTTLE_OK &&
+        pottle_jar_find(all, "tub", &jar, &error) == POTTLE_ENOENT &&
+        pottle_jar_fill(all, jar, (pottle_length){ 12.7 }, &fill, &error) ==
+            POTTLE_OK &&
+        pottle_jars_count((pottle_estimate){ 10000, 0.2 }, fill, &count) ==
+            POTTLE_OK;
     check_none("a count of jars");
     ck_assert(done);
 }
@@ -861,12 +1103,40 @@ START_TEST(a_look_up_takes_no_memory)
     bool found = false, refused = false;
     shut();
     for (size_t i = 0; i < jars; i++) {
-        const pottle_status status = pottle_process_find(all, tomatoes, &jar[i], NULL, POTTLE_ANY_PACK, 1900, process, &count, &error);
+        const pottle_status status =
+            pottle_process_find(all, tomatoes, &jar[i], NULL, POTTLE_ANY_PACK,
+                                1900, process, &count, &error);
         found = found || status == POTTLE_OK;
         refused = refused || status == POTTLE_EBOUNDS;
     }
     check_none("the look-up of a process");
     ck_assert(found && refused);
+}
+END_TEST
+
+START_TEST(a_chain_that_is_made_takes_no_more)
+{
+    pottle_chain *chain = NULL;
+    const pottle_chain_request request = { .version =
+                                               POTTLE_CHAIN_REQUEST_VERSION };
+    const pottle_observation cooked = { .node = POTTLE_CHAIN_COOKED_VOLUME,
+                                        .low = 3000,
+                                        .high = 3000 };
+    pottle_chain_state state;
+    pottle_chain_gain gain[POTTLE_CHAIN_NODES];
+    pottle_chain_wanted wanted;
+    pottle_error error;
+    size_t gains = 0;
+    ck_assert_int_eq(pottle_chain_new(all, salsa, &request, &chain, NULL),
+                     POTTLE_OK);
+    shut();
+    const bool done =
+        pottle_chain_update(chain, &cooked, 1, &state, &error) == POTTLE_OK &&
+        pottle_chain_next(chain, NULL, 0, gain, &gains, &error) == POTTLE_OK &&
+        pottle_chain_want(chain, NULL, 0, 8, &wanted, &error) == POTTLE_OK;
+    check_none("what a chain tells");
+    pottle_chain_free(chain);
+    ck_assert_msg(done, "%s", error.what);
 }
 END_TEST
 
@@ -876,17 +1146,23 @@ START_TEST(a_phrase_takes_no_memory)
         const char *text;
         pottle_status status;
     } phrases[] = {
-        { "8 cups chopped rhubarb", POTTLE_OK },   { "12 medium tomatoes, peeled", POTTLE_OK },   { "2 tbsp allspice", POTTLE_EAMBIGUOUS },
-        { "2 cups moon dust", POTTLE_ENOENT },     { "3 inches cucumber", POTTLE_EUNIT },         { "sliced apples", POTTLE_ESYNTAX },
+        { "8 cups chopped rhubarb", POTTLE_OK },
+        { "12 medium tomatoes, peeled", POTTLE_OK },
+        { "2 tbsp allspice", POTTLE_EAMBIGUOUS },
+        { "2 cups moon dust", POTTLE_ENOENT },
+        { "3 inches cucumber", POTTLE_EUNIT },
+        { "sliced apples", POTTLE_ESYNTAX },
         { "0 lb apples", POTTLE_EDOMAIN },
     };
     for (size_t i = 0; i < sizeof phrases / sizeof phrases[0]; i++) {
         pottle_phrase p;
         pottle_error error;
         shut();
-        const pottle_status status = pottle_phrase_read(all, phrases[i].text, NULL, 0, &p, &error);
+        const pottle_status status =
+            pottle_phrase_read(all, phrases[i].text, NULL, 0, &p, &error);
         check_none("a phrase");
-        ck_assert_msg(status == phrases[i].status, "'%s' gives '%s'", phrases[i].text, pottle_strerror((int)status));
+        ck_assert_msg(status == phrases[i].status, "'%s' gives '%s'",
+                      phrases[i].text, pottle_strerror((int)status));
     }
 }
 END_TEST
@@ -897,8 +1173,13 @@ START_TEST(a_name_takes_no_memory)
     size_t count = 0;
     pottle_error error;
     shut();
-    const bool done = pottle_names_find(all, "apples", ids, 4, &count, &error) == POTTLE_OK && pottle_names_find(all, "aplle", ids, 4, &count, &error) == POTTLE_ENOENT &&
-                      pottle_food_name(all, "apple", 0) != NULL && pottle_food_at(all, 0) != NULL && pottle_rule_find(all, "acid-at-least") != NULL;
+    const bool done =
+        pottle_names_find(all, "apples", ids, 4, &count, &error) == POTTLE_OK &&
+        pottle_names_find(all, "aplle", ids, 4, &count, &error) ==
+            POTTLE_ENOENT &&
+        pottle_food_name(all, "apple", 0) != NULL &&
+        pottle_food_at(all, 0) != NULL &&
+        pottle_rule_find(all, "acid-at-least") != NULL;
     check_none("a name");
     ck_assert(done);
 }
@@ -913,9 +1194,12 @@ START_TEST(a_conversion_takes_no_memory)
     pottle_error error;
     ck_assert_int_eq(pottle_food_read(all, "apple", &food, NULL), POTTLE_OK);
     shut();
-    const bool done = pottle_convert(all, food, &apple, pottle_unit_find("cup"), "sliced", &c, &error) == POTTLE_OK &&
-                      pottle_phrase_mass(all, food, &apple, POTTLE_PREPARED, "", "", &g, &basis, &error) == POTTLE_OK &&
-                      pottle_form_density(all, food, "rings", &g, &basis, &error) == POTTLE_ENOENT;
+    const bool done = pottle_convert(all, food, &apple, pottle_unit_find("cup"),
+                                     "sliced", &c, &error) == POTTLE_OK &&
+                      pottle_phrase_mass(all, food, &apple, POTTLE_PREPARED, "",
+                                         "", &g, &basis, &error) == POTTLE_OK &&
+                      pottle_form_density(all, food, "rings", &g, &basis,
+                                          &error) == POTTLE_ENOENT;
     check_none("a conversion");
     pottle_food_free(food);
     ck_assert(done);
@@ -926,7 +1210,8 @@ int
 main(void)
 {
     /* before anything else touches libxml2 */
-    must(xmlMemSetup(xml_free, xml_malloc, xml_realloc, xml_strdup) == 0, "xmlMemSetup");
+    must(xmlMemSetup(xml_free, xml_malloc, xml_realloc, xml_strdup) == 0,
+         "xmlMemSetup");
     xmlInitParser();
     xmlSetGenericErrorFunc(NULL, say_nothing);
     set_up();
@@ -946,6 +1231,7 @@ main(void)
     tcase_add_test(t, measures_take_no_memory);
     tcase_add_test(t, jars_take_no_memory);
     tcase_add_test(t, a_look_up_takes_no_memory);
+    tcase_add_test(t, a_chain_that_is_made_takes_no_more);
     tcase_add_test(t, a_phrase_takes_no_memory);
     tcase_add_test(t, a_name_takes_no_memory);
     tcase_add_test(t, a_conversion_takes_no_memory);
@@ -955,9 +1241,6 @@ main(void)
     srunner_run_all(runner, CK_ENV);
     const int failed = srunner_ntests_failed(runner);
     srunner_free(runner);
-    pottle_recipe_free(tomatoes);
-    pottle_recipe_free(salsa);
-    pottle_catalogue_free(walked);
-    pottle_catalogue_free(all);
+    tear_down();
     return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }

@@ -1,0 +1,1 @@
+"$pottle" gel --altitude '6200 ft' && "$pottle" gel --altitude '6200 ft' --boiling '201.5 degF'

@@ -1,0 +1,1 @@
+"$pottle" rescue jar-not-sealed --hours 5 --json
