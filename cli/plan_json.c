@@ -146,6 +146,12 @@ plan_json(const scaled *s)
                              "kind", pottle_recipe_kind(s->recipe), "source", json_source(s->catalogue, cite->source, cite->at), "limited_by",
                              pottle_plan_limit(s->plan), "factor", json_number(pottle_plan_factor(s->plan)), "pots", pots, "ingredients", ingredients(s), "per_pot",
                              per_pot(s), "per_jar", per_jar(s), "left_over", left_over(s));
+    size_t covers = 0;
+    const char *const *cover = pottle_recipe_covers(s->recipe, &covers);
+    json_t *list = json_array();
+    for (size_t i = 0; i < covers; i++)
+        json_array_append_new(list, json_string(cover[i]));
+    json_object_set_new(root, "covers", list);
     const pottle_jar_count *jars = pottle_plan_jars(s->plan);
     json_object_set_new(root, "jars", jars != NULL ? json_jars(jars) : json_null());
     const pottle_jar *smaller = pottle_plan_smaller(s->plan);

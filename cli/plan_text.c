@@ -103,6 +103,25 @@ print_doses(const scaled *s)
     }
 }
 
+/* What a pack is covered with; 'pottle liquid syrup' makes the syrups for so many jars. */
+static void
+print_covers(const scaled *s)
+{
+    size_t n = 0;
+    const char *const *cover = pottle_recipe_covers(s->recipe, &n);
+    const pottle_jar_count *j = pottle_plan_jars(s->plan);
+    char text[400] = "";
+    bool syrup = false;
+    for (size_t i = 0, at = 0; i < n && at + 40 < sizeof text; i++) {
+        at += (size_t)snprintf(text + at, sizeof text - at, "%s%s", i == 0 ? "" : ", ", cover[i]);
+        syrup = syrup || strncmp(cover[i], "syrup", 5) == 0;
+    }
+    if (n > 0)
+        print_folded(stdout, "  cover with one of: ", text);
+    if (syrup && j != NULL)
+        printf("  for syrup: pottle liquid syrup --class medium --fill '%lu %s'\n", j->full + (j->remainder_ml >= 5), j->jar->id);
+}
+
 void
 jars_text(const scaled *s)
 {
@@ -133,6 +152,7 @@ jars_text(const scaled *s)
     else if (j->remainder_ml >= 5)
         puts("  the rest fills no jar: refrigerate it");
     print_doses(s);
+    print_covers(s);
 }
 
 void
