@@ -347,9 +347,9 @@ add_warnings(const pottle_catalogue *catalogue, pottle_plan *plan, const pottle_
         if (yield[i].possible)
             continue;
         if (yield[i].high > yield[i].low)
-            snprintf(text, sizeof text, "the source prints %g to %g %s jars a batch, which is not what goes in can fill: it is not used here", yield[i].low, yield[i].high, yield[i].jar);
+            snprintf(text, sizeof text, "the source prints %g to %g %s jars a batch; by weight what goes in cannot come to that, so it is not used here", yield[i].low, yield[i].high, yield[i].jar);
         else
-            snprintf(text, sizeof text, "the source prints %g %s jars a batch, which is not what goes in can fill: it is not used here", yield[i].low, yield[i].jar);
+            snprintf(text, sizeof text, "the source prints %g %s jars a batch; by weight what goes in cannot come to that, so it is not used here", yield[i].low, yield[i].jar);
         pottlei_plan_warn(plan, "yield-impossible", yield[i].cite.source, yield[i].cite.at, text);
     }
     const pottle_note *note = pottle_recipe_notes(plan->recipe, &n);
