@@ -45,7 +45,7 @@ check_ingredient(const pottle_ingredient *in)
     fuzz_amount(in->amount, "amount");
     fuzz_expect(in->amount <= in->amount_to, "%g to %g of %s", in->amount,
                 in->amount_to, in->food);
-    fuzz_expect(in->amount > 0 || in->keep == POTTLE_FREE,
+    fuzz_expect(in->amount_to > 0 || in->keep == POTTLE_FREE,
                 "%s is kept and has no amount", in->food);
     fuzz_expect(in->unit != NULL && (in->unit->dimension == POTTLE_MASS ||
                                      in->unit->dimension == POTTLE_VOLUME ||
