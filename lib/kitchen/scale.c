@@ -290,7 +290,7 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan, s
         pottle_estimate said = { phrase->low, 0 };
         if (phrase->high > phrase->low && pottle_estimate_between(phrase->low, phrase->high, &said) != POTTLE_OK)
             return POTTLE_EDOMAIN;
-        *out = pottle_estimate_multiple(said, 1.0 / amount->count);
+        *out = pottle_estimate_multiple(said, phrase->unit->factor / amount->count);
         return POTTLE_OK;
     }
     /* of two foods that share a place each is weighed as what it is */
