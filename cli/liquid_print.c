@@ -245,12 +245,12 @@ json_acid(const liquid_asked *k, const pottle_acid_total *t, size_t totals)
 }
 
 int
-liquid_print_acid(const liquid_asked *k, const pottle_recipe *recipe, const pottle_acid_total *t, size_t totals)
+liquid_print_acid(const liquid_asked *k, const pottle_recipe *recipe, const pottle_acid_total *totals, size_t count)
 {
     if (k->json)
-        return print_json(json_pack("{s:s, s:s, s:o, s:o}", "liquid", "acid", "recipe", pottle_recipe_id(recipe), "choices", json_acid(k, t, totals), "cautions", json_cautions()));
+        return print_json(json_pack("{s:s, s:s, s:o, s:o}", "liquid", "acid", "recipe", pottle_recipe_id(recipe), "choices", json_acid(k, totals, count), "cautions", json_cautions()));
     print_folded(stdout, "", pottle_recipe_title(recipe));
-    print_acid(k, t, totals);
+    print_acid(k, totals, count);
     return DONE;
 }
 
