@@ -156,7 +156,7 @@ pottle_misreading_read(const char *text, int dimension, pottle_misreading *out, 
     if (last != NULL)
         (void)pottlei_fold(last, way, sizeof way);
     const bool high = strcmp(way, "high") == 0, low = strcmp(way, "low") == 0;
-    if (high || low)
+    if (last != NULL && (high || low))
         *last = '\0';
     pottle_misreading m = { high, { 0, 0, NULL } };
     /* a difference of temperatures has no zero to shift, so its unit is never changed */
@@ -470,7 +470,7 @@ pottle_kitchen_put_jars(pottle_kitchen *k, const char *jar, unsigned long count,
     pottle_kitchen_jars fresh = { .count = count };
     POTTLEI_SET(fresh.jar, jar);
     const pottle_status status = make_place(k->shelf, sizeof k->shelf[0], &k->shelves, POTTLE_KITCHEN_SHELF, fresh.jar, &place, error);
-    if (status == POTTLE_OK)
+    if (status == POTTLE_OK && place != NULL)
         memcpy(place, &fresh, sizeof fresh);
     return status;
 }

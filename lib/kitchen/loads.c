@@ -161,44 +161,100 @@ add_load(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned lo
     return POTTLE_OK;
 }
 
-/* Loads of one size as long as they are full; what remains of the sizes goes together, those that take longest first. */
+/* Part loads: so many jars of each size in each. */
+typedef struct parts { size_t count; unsigned long jars[POTTLE_SHELF_MAX][POTTLE_SHELF_MAX]; double share[POTTLE_SHELF_MAX]; int psi[POTTLE_SHELF_MAX]; } parts;
+
+/* Whether a share of a canner fits into a part load, at the pressure of that load. */
+static bool
+fits(const parts *p, size_t load, double share, int psi)
+{
+    return p->psi[load] == psi && p->share[load] + share <= 1 + 1e-9;
+}
+
+/* Each size stays whole: the largest share first, into the first load that takes it. */
+static void
+part_whole(const pottle_filling *f, const unsigned long *rest, const unsigned long *holds, parts *out)
+{
+    bool done[POTTLE_SHELF_MAX] = { false };
+    memset(out, 0, sizeof *out);
+    for (;;) {
+        size_t next = f->sizes;
+        double most = 0;
+        for (size_t i = 0; i < f->sizes; i++) {
+            const double share = rest[i] > 0 ? (double)rest[i] / (double)holds[i] : 0;
+            if (!done[i] && share > most) {
+                next = i;
+                most = share;
+            }
+        }
+        if (next == f->sizes)
+            return;
+        const int psi = f->size[next].process.band->psi;
+        size_t load = 0;
+        while (load < out->count && !fits(out, load, most, psi))
+            load++;
+        if (load == out->count)
+            out->psi[out->count++] = psi;
+        out->jars[load][next] = rest[next];
+        out->share[load] += most;
+        done[next] = true;
+    }
+}
+
+/* Jar by jar, those that take longest first: never more loads than there must be but for what does not come out even. */
+static void
+part_split(const pottle_filling *f, const unsigned long *rest, const unsigned long *holds, parts *out)
+{
+    unsigned long left[POTTLE_SHELF_MAX];
+    memset(out, 0, sizeof *out);
+    memcpy(left, rest, f->sizes * sizeof left[0]);
+    while (out->count < POTTLE_SHELF_MAX) {
+        const size_t load = out->count;
+        bool any = false;
+        for (;;) {
+            size_t next = f->sizes;
+            for (size_t i = 0; i < f->sizes; i++) {
+                const bool may = left[i] > 0 && (!any || fits(out, load, 1.0 / (double)holds[i], f->size[i].process.band->psi));
+                if (may && (next == f->sizes || f->size[i].process.band->minutes > f->size[next].process.band->minutes))
+                    next = i;
+            }
+            if (next == f->sizes)
+                break;
+            out->psi[load] = f->size[next].process.band->psi;
+            out->share[load] += 1.0 / (double)holds[next];
+            out->jars[load][next]++;
+            left[next]--;
+            any = true;
+        }
+        if (!any)
+            return;
+        out->count++;
+    }
+}
+
+/* Loads of one size as long as they are full. What remains of the sizes goes together where that saves a load; sizes are parted only
+ * where that saves another. */
 static pottle_status
 arrange(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned long *holds, pottle_error *error)
 {
-    unsigned long rest[POTTLE_SHELF_MAX], jars[POTTLE_SHELF_MAX];
+    unsigned long rest[POTTLE_SHELF_MAX] = { 0 }, jars[POTTLE_SHELF_MAX];
     pottle_status status = POTTLE_OK;
     for (size_t i = 0; i < f->sizes && status == POTTLE_OK; i++) {
-        rest[i] = f->size[i].jars > 0 ? f->size[i].jars % holds[i] : 0;
-        if (f->size[i].jars < holds[i] || f->size[i].jars == 0)
+        if (f->size[i].jars == 0)
+            continue;
+        rest[i] = f->size[i].jars % holds[i];
+        if (f->size[i].jars < holds[i])
             continue;
         memset(jars, 0, sizeof jars);
         jars[i] = holds[i];
         status = add_load(catalogue, f, jars, f->size[i].jars / holds[i], error);
     }
-    while (status == POTTLE_OK) {
-        double room = 1;
-        int psi = -1;
-        bool any = false;
-        memset(jars, 0, sizeof jars);
-        for (;;) {
-            size_t next = f->sizes;
-            for (size_t i = 0; i < f->sizes; i++) {
-                const bool fits = rest[i] > 0 && (psi < 0 || f->size[i].process.band->psi == psi) && 1.0 / (double)holds[i] <= room * (1 + 1e-9);
-                if (fits && (next == f->sizes || f->size[i].process.band->minutes > f->size[next].process.band->minutes))
-                    next = i;
-            }
-            if (next == f->sizes)
-                break;
-            psi = f->size[next].process.band->psi;
-            room -= 1.0 / (double)holds[next];
-            rest[next]--;
-            jars[next]++;
-            any = true;
-        }
-        if (!any)
-            break;
-        status = add_load(catalogue, f, jars, 1, error);
-    }
+    parts whole, split;
+    part_whole(f, rest, holds, &whole);
+    part_split(f, rest, holds, &split);
+    const parts *best = split.count < whole.count ? &split : &whole;
+    for (size_t i = 0; i < best->count && status == POTTLE_OK; i++)
+        status = add_load(catalogue, f, best->jars[i], 1, error);
     return status;
 }
 

@@ -132,7 +132,7 @@ pottlei_pack(const unsigned long *size, const unsigned long *count, size_t n, un
     }
     if (room > POTTLEI_PACK_MAX)
         return pottlei_fail(error, POTTLE_EDOMAIN, "shelf", "too many jars to choose from");
-    uint16_t *table = malloc(room * sizeof *table);
+    uint16_t *table = calloc(room, sizeof *table);
     if (table == NULL)
         return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
     /* nothing at all is a layer of one number, and stands for the others when there is one kind */

@@ -365,6 +365,21 @@ warn_sizes(const pottle_catalogue *catalogue, pottle_filling *f)
     pottlei_filling_warn(catalogue, f, "jar-tested-as", "jar-size-smaller", text);
 }
 
+/* What has no process is filled into the size that its source prints or that was asked for, and into smaller ones: a larger jar of
+ * a spread sets softly (rule jam-03). */
+static void
+without_process(pottle_filling *f, const pottle_jar *printed)
+{
+    for (size_t i = 0; i < f->sizes; i++) {
+        pottle_filled *s = &f->size[i];
+        if (!s->allowed || s->of.jar->nominal_ml <= printed->nominal_ml)
+            continue;
+        s->allowed = false;
+        POTTLEI_SET(s->code, "jar-larger");
+        snprintf(s->why, sizeof s->why, "%s is filled into %s jars or smaller ones; %s is larger", pottle_recipe_id(f->recipe), printed->id, s->of.jar->id);
+    }
+}
+
 static pottle_status
 make(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_plan *plan, const pottle_shelf_request *r, pottle_error *error)
 {
@@ -380,6 +395,8 @@ make(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_plan *pl
     f->facts.canned = tables > 0 && pottle_recipe_standing(f->recipe) != POTTLE_OWN;
     if (f->facts.canned)
         status = choose_process(catalogue, f, r, found, founds, error);
+    else
+        without_process(f, planned->jar);
     if (status == POTTLE_OK)
         status = find_fills(catalogue, f, planned->headspace, found, founds, error);
     if (status == POTTLE_OK)
