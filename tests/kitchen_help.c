@@ -253,13 +253,3 @@ within(double a, double b, double share)
 {
     return fabs(a - b) <= share * fabs(b);
 }
-
-int
-kitchen_run(Suite *suite)
-{
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
-}

@@ -83,7 +83,4 @@ bool within(double a, double b, double share);
 /* The NaN of the C library is a float. */
 #define NOT_A_NUMBER ((double)NAN)
 
-/* Runs a suite as CK_ENV says; the exit status of the program. */
-int kitchen_run(Suite *suite);
-
 #endif

@@ -6,6 +6,7 @@
 
 #include "kitchen/stove.h"
 #include "kitchen_help.h"
+#include "suite.h"
 
 /* -- Worked examples ------------------------------------------------------ */
 
@@ -308,7 +309,7 @@ main(void)
     tcase_add_test(tcase, nothing_is_added);
     tcase_add_test(tcase, balance_is_refused);
     suite_add_tcase(suite, tcase);
-    const int result = kitchen_run(suite);
+    const int result = suite_run(suite);
     kitchen_unlist();
     return result;
 }

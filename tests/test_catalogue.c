@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "internal.h"
+#include "suite.h"
 
 #define WORK "test_catalogue.tmp"
 #define FOLDER WORK "/catalogue"
@@ -934,10 +935,7 @@ main(void)
     tcase_add_test(t, jars_in_order);
     tcase_add_test(t, words_are_total);
     suite_add_tcase(suite, t);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
+    const int result = suite_run(suite);
     remove_work();
-    return failed == 0 ? 0 : 1;
+    return result;
 }

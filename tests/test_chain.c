@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "chain_cases.h"
+#include "suite.h"
 
 enum { SEEDS = 200 };
 #define EXACT POTTLEI_ERROR_MIN
@@ -415,7 +416,7 @@ main(void)
 {
     if (!kitchen_list())
         return 99;
-    const int result = kitchen_run(chain_suite());
+    const int result = suite_run(chain_suite());
     kitchen_unlist();
     return result;
 }

@@ -8,6 +8,8 @@
 #include <string.h>
 
 #include "internal.h"
+#include "kitchen_help.h"
+#include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
@@ -19,12 +21,7 @@ static pottle_catalogue *catalogue;
 static void
 open_catalogue(void)
 {
-    const char *srcdir = getenv("srcdir");
-    char folder[1024];
-    pottle_error error = { .status = POTTLE_OK };
-    snprintf(folder, sizeof folder, "%s/recipes", srcdir != NULL ? srcdir : ".");
-    const pottle_status status = pottle_catalogue_open(folder, NULL, POTTLE_WITH_NAMES | POTTLE_WITH_FIGURES, &catalogue, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s:%ld: %s", error.where, error.line, error.what);
+    catalogue = kitchen_catalogue(POTTLE_WITH_NAMES | POTTLE_WITH_FIGURES);
 }
 
 static void
@@ -383,9 +380,9 @@ START_TEST(cups_in_a_pound_that_differ)
     /* but not far outside: a factor of two would be a slip of the data */
     ck_assert_msg(outside[_i].cups > r.low / 2 && outside[_i].cups < r.high * 2, "1 lb of %s %s: %.3f to %.3f cups against %g", outside[_i].food,
                   outside[_i].form, r.low, r.high, outside[_i].cups);
-    const double asked = lb_g * outside[_i].kept / outside[_i].cups;
+    const double wanted = lb_g * outside[_i].kept / outside[_i].cups;
     char number[16];
-    snprintf(number, sizeof number, "for %.0f g", asked);
+    snprintf(number, sizeof number, "for %.0f g", wanted);
     ck_assert_msg(strstr(outside[_i].why, number) != NULL, "the reason is out of date: %s, %s", number, outside[_i].why);
     pottle_food_free(food);
 }
@@ -853,9 +850,5 @@ main(void)
     tcase_add_loop_test(t, amount_without_a_unit, 0, 4);
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

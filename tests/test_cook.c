@@ -9,6 +9,7 @@
 
 #include "kitchen/plan.h"
 #include "kitchen_help.h"
+#include "suite.h"
 
 /* One published batch: what goes into the balance. */
 typedef struct batch {
@@ -493,7 +494,7 @@ main(void)
     tcase_add_loop_test(tcase, jars_go_with_the_batch, 0, kitchen_ids);
     tcase_add_test(tcase, loads_are_as_printed);
     suite_add_tcase(suite, tcase);
-    const int result = kitchen_run(suite);
+    const int result = suite_run(suite);
     kitchen_unlist();
     return result;
 }

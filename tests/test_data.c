@@ -18,6 +18,7 @@
 #include <unistd.h>
 
 #include "catalogue/model.h"
+#include "suite.h"
 
 #define WORK "test_data.tmp"
 enum { MOST_FILES = 2000, PATH_SIZE = 600, MOST_FOUND = 64 };
@@ -843,13 +844,10 @@ main(void)
     tcase_add_loop_test(made, odd_folder, 0, COUNT(folders));
     tcase_add_test(made, broken_file_beside_it);
     suite_add_tcase(suite, made);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
+    const int result = suite_run(suite);
     remove_work();
     forget(&bad);
     forget(&good);
     forget(&shipped);
-    return failed == 0 ? 0 : 1;
+    return result;
 }

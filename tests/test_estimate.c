@@ -14,6 +14,7 @@
 #include <stdlib.h>
 
 #include "internal.h"
+#include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
@@ -372,9 +373,5 @@ main(void)
     tcase_add_loop_test(t, between_refused, 0, COUNT(no_ranges));
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "kitchen_help.h"
+#include "suite.h"
 
 /* Rule jam-08: USDA Complete Guide, guide 7, gelling points (read in transcriptions); it is printed in whole degrees, and 1 deg F is asked. */
 static const struct { double feet, degF; } printed_gel[] = { { 0, 220 }, { 1000, 218 }, { 2000, 216 }, { 3000, 214 }, { 4000, 212 }, { 5000, 211 }, { 6000, 209 }, { 7000, 207 }, { 8000, 205 } };
@@ -87,5 +88,5 @@ main(void)
     tcase_add_test(tcase, gel_point_by_thermometer);
     tcase_add_test(tcase, gel_point_is_refused);
     suite_add_tcase(suite, tcase);
-    return kitchen_run(suite);
+    return suite_run(suite);
 }

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "kitchen_file_help.h"
+#include "suite.h"
 
 #define WORK "test_kitchen_file.tmp"
 #define HERE WORK "/kitchen.xml"
@@ -171,7 +172,7 @@ START_TEST(title_is_escaped)
 {
     static const char *const titles[] = {
         "a", "&amp;", "&#38;", "&#38;#38;", "]]>", "<!-- -->", "<?pi?>", "a  b", " led by a blank", "\"\"''", "&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&",
-        "\xE2\x82\xAC \xF0\x9F\xAB\x99", "K\xC3\xBC" "che", "%s%n%d", "\xEF\xBF\xBD",
+        "\xE2\x82\xAC \xF0\x9F\xAB\x99", ("K\xC3\xBC" "che"), "%s%n%d", "\xEF\xBF\xBD",
     };
     for (int i = 0; i < COUNT(titles); i++) {
         pottle_kitchen k = small_kitchen();
@@ -538,9 +539,5 @@ main(void)
     tcase_add_loop_test(t, damaged_file_does_no_harm, 0, 400);
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

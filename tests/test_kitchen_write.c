@@ -15,6 +15,7 @@
 #include <unistd.h>
 
 #include "kitchen_file_help.h"
+#include "suite.h"
 
 #define WORK "test_kitchen_write.tmp"
 #define HERE WORK "/kitchen.xml"
@@ -587,9 +588,5 @@ main(void)
     tcase_add_test(t, misuse);
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

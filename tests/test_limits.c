@@ -7,6 +7,7 @@
 
 #include "kitchen/kitchen.h"
 #include "kitchen_help.h"
+#include "suite.h"
 
 /* -- Keep rules ----------------------------------------------------------- */
 
@@ -313,5 +314,5 @@ main(void)
     tcase_add_test(refusals, refusals_fit_their_place);
     tcase_add_test(refusals, refusals_are_never_bare);
     suite_add_tcase(suite, refusals);
-    return kitchen_run(suite);
+    return suite_run(suite);
 }

@@ -11,6 +11,7 @@
 
 #include "kitchen/shelf.h"
 #include "kitchen_help.h"
+#include "suite.h"
 
 #define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
 
@@ -243,14 +244,30 @@ END_TEST
 START_TEST(loads_of_mixed_sizes)
 {
     loaded l = load_up("tomatoes-crushed", 14, "quart", "900 m", NULL, (const char *const[]){ "10 quart", "6 pint", "4 half-pint", NULL });
-    /* 7 quarts; then 3 of 7 quarts leave room for 5 of 9 pints (3/7 + 5/9 = 0.984); then a pint and 4 half-pints */
+    /* 7 quarts; then 6 pints, 2/3 of a load, by themselves, and 4 half-pints with 3 quarts: 4/9 + 3/7 = 0.87 */
     ck_assert_uint_eq(l.count, 3);
     ck_assert(l.load[0].jars[0] == 7 && l.load[0].sizes == 1 && l.load[0].process.band->minutes == 50);
-    ck_assert(l.load[1].jars[0] == 3 && l.load[1].jars[1] == 5 && l.load[1].jars[2] == 0 && l.load[1].sizes == 2 && l.load[1].process.band->minutes == 50);
-    ck_assert(l.load[2].jars[0] == 0 && l.load[2].jars[1] == 1 && l.load[2].jars[2] == 4 && l.load[2].process.band->minutes == 40);
-    /* 75 + 75 + 65 to 85 + 85 + 75 */
+    ck_assert(l.load[1].jars[1] == 6 && l.load[1].sizes == 1 && l.load[1].process.band->minutes == 40);
+    ck_assert(l.load[2].jars[0] == 3 && l.load[2].jars[2] == 4 && l.load[2].sizes == 2 && l.load[2].process.band->minutes == 50);
+    /* 75 + 65 + 75 to 85 + 75 + 85 */
     ck_assert(fabs(l.minutes.low - 215) < TINY && fabs(l.minutes.high - 245) < TINY);
     ck_assert_ptr_nonnull(warning_of(l.filling, "mixed-load"));
+    loaded_free(&l);
+}
+END_TEST
+
+/* Sizes are mixed only where that saves a load, and parted only where that saves one more. */
+START_TEST(loads_are_not_mixed_for_nothing)
+{
+    /* 6 of 7 quarts and 8 of 9 pints: 1.75 loads, two either way */
+    loaded l = load_up("tomatoes-crushed", 10, "quart", "900 m", NULL, (const char *const[]){ "6 quart", "8 pint", NULL });
+    ck_assert(l.count == 2 && l.load[0].sizes == 1 && l.load[1].sizes == 1 && warning_of(l.filling, "mixed-load") == NULL);
+    loaded_free(&l);
+    /* 5 of 7, 5 of 9 and 6 of 9: 0.71 + 0.56 + 0.67 = 1.94, no two of which go together whole, yet all into two */
+    l = load_up("tomatoes-crushed", 9, "quart", "900 m", NULL, (const char *const[]){ "5 quart", "5 pint", "6 half-pint", NULL });
+    ck_assert_uint_eq(pottle_filling_facts_of(l.filling)->jars, 16);
+    ck_assert_uint_eq(l.count, 2);
+    ck_assert(l.load[0].jars[0] == 5 && l.load[0].sizes == 2 && l.load[0].process.band->minutes == 50 && l.load[1].process.band->minutes == 40);
     loaded_free(&l);
 }
 END_TEST
@@ -412,6 +429,7 @@ main(void)
     tcase_add_test(t, canner_by_size);
     tcase_add_test(t, loads_of_one_size);
     tcase_add_test(t, loads_of_mixed_sizes);
+    tcase_add_test(t, loads_are_not_mixed_for_nothing);
     tcase_add_test(t, mixed_load_says_its_rule);
     tcase_add_test(t, loads_on_a_dial_gauge);
     tcase_add_test(t, loads_on_a_weighted_gauge);
@@ -424,5 +442,5 @@ main(void)
     tcase_add_loop_test(t, clock_later, 0, COUNT(laters));
     tcase_add_test(t, clock_edges);
     suite_add_tcase(suite, t);
-    return kitchen_run(suite);
+    return suite_run(suite);
 }

@@ -10,6 +10,7 @@
 #include <stdlib.h>
 
 #include "internal.h"
+#include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 #define ROUNDING 1e-11
@@ -625,9 +626,5 @@ main(void)
     tcase_add_loop_test(t, brix_refused, 0, COUNT(no_brix));
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

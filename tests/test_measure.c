@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "internal.h"
+#include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
@@ -519,9 +520,5 @@ main(void)
     tcase_add_loop_test(t, written_and_read_again, 0, COUNT(keeps));
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

@@ -21,6 +21,7 @@
 #include <unistd.h>
 
 #include "internal.h"
+#include "suite.h"
 
 /* A set-up that is broken is no failure of the library. */
 static void
@@ -1237,10 +1238,7 @@ main(void)
     tcase_add_test(t, a_conversion_takes_no_memory);
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
+    const int result = suite_run(suite);
     tear_down();
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return result;
 }

@@ -12,6 +12,7 @@
 #include <time.h>
 
 #include "kitchen_help.h"
+#include "suite.h"
 
 static pottle_chain *
 chain_of(const pottle_recipe *recipe, const pottle_chain_request *request)
@@ -333,7 +334,7 @@ main(void)
     tcase_add_test(tcase, container_yields_are_inside_by_count);
     tcase_add_test(tcase, updates_are_quick);
     suite_add_tcase(suite, tcase);
-    const int result = kitchen_run(suite);
+    const int result = suite_run(suite);
     kitchen_unlist();
     return result;
 }

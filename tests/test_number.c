@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "internal.h"
+#include "suite.h"
 
 /* Equal up to the rounding of one division and one sum. */
 static bool
@@ -414,9 +415,5 @@ main(void)
     }
     setlocale(LC_ALL, "C");
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "kitchen_help.h"
+#include "suite.h"
 
 #define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
 #define RHO20 0.9982067
@@ -475,5 +476,5 @@ main(void)
     tcase_add_test(t, shelf_of_a_kitchen);
     tcase_add_loop_test(t, cup_of_a_phrase, 0, COUNT(cups));
     suite_add_tcase(suite, t);
-    return kitchen_run(suite);
+    return suite_run(suite);
 }

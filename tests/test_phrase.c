@@ -8,6 +8,8 @@
 #include <string.h>
 
 #include "internal.h"
+#include "kitchen_help.h"
+#include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 #define NBSP "\xC2\xA0"
@@ -19,12 +21,7 @@ static pottle_catalogue *catalogue;
 static void
 open_catalogue(void)
 {
-    const char *srcdir = getenv("srcdir");
-    char folder[1024];
-    pottle_error error = { .status = POTTLE_OK };
-    snprintf(folder, sizeof folder, "%s/recipes", srcdir != NULL ? srcdir : ".");
-    const pottle_status status = pottle_catalogue_open(folder, NULL, POTTLE_WITH_NAMES, &catalogue, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s:%ld: %s", error.where, error.line, error.what);
+    catalogue = kitchen_catalogue(POTTLE_WITH_NAMES);
 }
 
 static void
@@ -582,9 +579,5 @@ main(void)
     tcase_add_loop_test(t, any_words, 0, 20);
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

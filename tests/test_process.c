@@ -8,6 +8,8 @@
 #include <string.h>
 
 #include "internal.h"
+#include "kitchen_help.h"
+#include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
@@ -19,12 +21,7 @@ static pottle_catalogue *catalogue;
 static void
 open_catalogue(void)
 {
-    const char *srcdir = getenv("srcdir");
-    char folder[1024];
-    pottle_error error = { .status = POTTLE_OK };
-    snprintf(folder, sizeof folder, "%s/recipes", srcdir != NULL ? srcdir : ".");
-    const pottle_status status = pottle_catalogue_open(folder, NULL, POTTLE_WITH_NAMES | POTTLE_WITH_JARS | POTTLE_WITH_RULES, &catalogue, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s:%ld: %s", error.where, error.line, error.what);
+    catalogue = kitchen_catalogue(POTTLE_WITH_NAMES | POTTLE_WITH_JARS | POTTLE_WITH_RULES);
 }
 
 static void
@@ -748,9 +745,5 @@ main(void)
     tcase_add_test(t, nothing_is_returned_that_is_not_printed);
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "plan_check.h"
+#include "suite.h"
 
 enum { AMOUNTS = 200, SEEDS = 20, ROUNDS = 1000 };
 
@@ -393,7 +394,7 @@ main(void)
     suite_add_tcase(suite, tcase);
 
     suite_add_tcase(suite, property_requests());
-    const int result = kitchen_run(suite);
+    const int result = suite_run(suite);
     kitchen_unlist();
     return result;
 }

@@ -11,6 +11,7 @@
 
 #include "catalogue/model.h"
 #include "kitchen_help.h"
+#include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
@@ -783,13 +784,10 @@ main(void)
     tcase_add_loop_test(stored, bad_file_is_refused, 0, bad.count);
     tcase_add_loop_test(stored, bad_file_is_refused_by_the_reader, 0, bad.count);
     tcase_add_loop_test(stored, good_file_is_accepted, 0, good.count);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
+    const int result = suite_run(suite);
     for (int i = 0; i < bad.count; i++)
         free(bad.path[i]);
     for (int i = 0; i < good.count; i++)
         free(good.path[i]);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return result;
 }

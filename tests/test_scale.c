@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "scale_cases.h"
+#include "suite.h"
 
 static void
 check_pots(const pottle_plan *plan, const double *pot, size_t pots)
@@ -437,5 +438,5 @@ main(void)
     suite_add_tcase(suite, scale_totals());
     suite_add_tcase(suite, scale_refusals());
     suite_add_tcase(suite, scale_holdings());
-    return kitchen_run(suite);
+    return suite_run(suite);
 }

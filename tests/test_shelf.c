@@ -12,6 +12,7 @@
 
 #include "kitchen/shelf.h"
 #include "kitchen_help.h"
+#include "suite.h"
 
 #define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
 #define QUART_ML (3785.411784 / 4)
@@ -378,7 +379,7 @@ START_TEST(only_tested_sizes)
 }
 END_TEST
 
-/* What is kept cold is filled into any jar and has no process and no loads. */
+/* What is kept cold has no process and no loads, and goes into the size that its source prints or smaller ones. */
 START_TEST(without_a_process)
 {
     filled f = fill_well(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin", .altitude = "900 m", .shelf = { "9 half-pint" } });
@@ -386,6 +387,16 @@ START_TEST(without_a_process)
     (void)pottle_filling_loads(f.filling, &loads);
     ck_assert(!f.facts->canned && f.size[0].allowed && f.size[0].jars > 0 && !f.size[0].has_process && loads == 0);
     ck_assert_uint_eq(pottle_filling_time(f.filling, NULL), 0);
+    filled_free(&f);
+    /* the source of this jam counts half-pints; a larger size is taken when it was asked for */
+    f = fill_well(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin", .shelf = { "9 quart", "9 half-pint", "2 quarter-pint" } });
+    ck_assert(!f.size[0].allowed && f.size[0].jars == 0 && strcmp(f.size[0].code, "jar-larger") == 0 && f.size[1].allowed && f.size[2].allowed);
+    filled_free(&f);
+    f = fill_well(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin", .jar = "pint", .shelf = { "9 pint", "9 quart" } });
+    ck_assert(f.size[0].allowed && !f.size[1].allowed);
+    filled_free(&f);
+    f = fill_with(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin", .shelf = { "9 quart" } }, NULL, NULL);
+    ck_assert(f.status == POTTLE_EBOUNDS && strcmp(f.error.code, "jar-larger") == 0);
     filled_free(&f);
 }
 END_TEST
@@ -708,7 +719,7 @@ main(void)
     tcase_add_test(t, no_memory);
     suite_add_tcase(suite, t);
 
-    const int status = kitchen_run(suite);
+    const int status = suite_run(suite);
     kitchen_unlist();
     return status;
 }

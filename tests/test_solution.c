@@ -9,6 +9,7 @@
 
 #include "kitchen/solution.h"
 #include "kitchen_help.h"
+#include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
@@ -714,10 +715,7 @@ main(void)
     tcase_add_test(juice, fruit_for_juice);
     tcase_add_loop_test(juice, published_juices, 0, (int)COUNT(juices));
     tcase_add_test(juice, juice_refusals);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
+    const int result = suite_run(suite);
     kitchen_unlist();
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return result;
 }

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "internal.h"
+#include "suite.h"
 
 static const int statuses[] = {
     POTTLE_OK,     POTTLE_EDOMAIN, POTTLE_EBOUNDS, POTTLE_EUNIT,   POTTLE_EDATA,      POTTLE_ENOENT,
@@ -206,9 +207,5 @@ main(void)
     tcase_add_test(t, arena_refuses_sizes_that_overflow);
     suite_add_tcase(suite, t);
 
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return suite_run(suite);
 }

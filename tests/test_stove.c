@@ -6,6 +6,7 @@
 
 #include "kitchen/stove.h"
 #include "kitchen_help.h"
+#include "suite.h"
 
 /* -- When to stop --------------------------------------------------------- */
 
@@ -278,7 +279,7 @@ main(void)
     tcase_add_loop_test(tcase, stop_is_where_the_balance_ends, 0, kitchen_ids);
     tcase_add_test(tcase, readings_are_refused);
     suite_add_tcase(suite, tcase);
-    const int result = kitchen_run(suite);
+    const int result = suite_run(suite);
     kitchen_unlist();
     return result;
 }

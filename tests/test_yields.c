@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "yields_fit.h"
+#include "suite.h"
 
 enum { TEXT_MAX = 1 << 16 };
 
@@ -370,7 +371,7 @@ main(void)
     tcase_add_test(tcase, joined_prints_are_surer);
     tcase_add_test(tcase, comparison_is_refused);
     suite_add_tcase(suite, tcase);
-    const int result = kitchen_run(suite);
+    const int result = suite_run(suite);
     kitchen_unlist();
     return result;
 }
