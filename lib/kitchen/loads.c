@@ -148,11 +148,13 @@ add_load(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned lo
         if (l->sizes++ == 0 || p->band->minutes > l->process.band->minutes)
             l->process = *p;
     }
+    if (l->process.table == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "loads", "a load without jars");
     const pottle_status status = pottle_load_minutes(catalogue, l->process.table->method, l->process.band->minutes, &l->time, error);
     if (status != POTTLE_OK)
         return status;
     l->psi = l->process.band->psi;
-    pottle_set_point set;
+    pottle_set_point set = { 0 };
     if (f->facts.has_set_point && pottle_gauge_set_point(catalogue, f->recipe, &l->process, f->facts.gauge, &set, NULL) == POTTLE_OK)
         l->psi = set.psi;
     f->load_count += times;
@@ -262,7 +264,7 @@ arrange(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned lon
 static pottle_status
 judge_gauge(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_kitchen_canner *canner, const pottle_process *process, pottle_error *error)
 {
-    pottle_set_point set;
+    pottle_set_point set = { 0 };
     char text[200];
     if (canner == NULL || canner->method != POTTLE_DIAL_GAUGE || process->table->method != POTTLE_DIAL_GAUGE)
         return POTTLE_OK;
