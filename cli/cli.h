@@ -56,7 +56,7 @@ typedef struct command {
 } command;
 
 extern const command convert_command, scale_command, jars_command, process_command, recipes_command, show_command, check_command, chain_command,
-    cook_command, gel_command, liquid_command, rescue_command;
+    cook_command, gel_command, liquid_command, rescue_command, fill_command, jar_command, kitchen_command;
 
 /* The folder of the catalogue: POTTLE_DATA, else the one compiled in. */
 const char *data_folder(void);
@@ -106,6 +106,46 @@ json_t *json_process(const pottle_catalogue *catalogue, const pottle_recipe *rec
 json_t *json_jars(const pottle_jar_count *jars);
 json_t *json_cautions(void);
 
+/* -- kitchen.c ------------------------------------------------------------ */
+
+/* The person's kitchen file. */
+typedef struct household {
+    pottle_kitchen kitchen;
+    char path[1024];  /* "" when there is no folder for settings */
+    bool named;       /* by --kitchen */
+    bool found;       /* there is such a file */
+    bool replaced;    /* kitchen_save put a new one in its place */
+    bool cup_taken;   /* a cup that was typed was taken for the kitchen's */
+} household;
+
+/* Finds and reads the file: --kitchen FILE, else the usual place. That there is none is fine unless it was named and may not be new. */
+int kitchen_open(const args *a, const pottle_catalogue *catalogue, bool may_be_new, household *out);
+/* Writes it, with its folders when it is the usual place. */
+int kitchen_save(household *h);
+/* Opens it and fills what was not said: altitude, and the kind of canner when the kitchen has one only that serves. `method` is where
+ * that is kept; recipe may be NULL. */
+int kitchen_defaults(const args *a, const pottle_catalogue *catalogue, const pottle_recipe *recipe, household *h, pottle_request *request, pottle_method *method);
+/* The altitude alone, where *has is false. */
+int kitchen_altitude(const household *h, bool *has, double *altitude_m);
+/* A size by its name, or a jar of one's own (own is then not NULL) by that of the size whose process it takes. */
+int kitchen_jar(const household *h, const pottle_catalogue *catalogue, const char *text, const pottle_jar **jar, const pottle_own_jar **own);
+/* The first canner of a kind, or that the recipe has a process for; NULL. */
+const pottle_kitchen_canner *kitchen_canner(const household *h, const pottle_recipe *recipe, const pottle_method *only);
+/* Takes the cup of a phrase for the kitchen's, and remembers it; then says so, in text and as "cup". */
+void kitchen_phrase(household *h, const char *text, pottle_phrase *phrase);
+void kitchen_note(const household *h);
+void kitchen_add_cup(const household *h, json_t *root);
+/* Refuses when the only canner that serves has a gauge that is too far out. */
+int kitchen_gauge(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, size_t n, bool json);
+/* Where the needle must stand, when a gauge was tested: a line each, and as "set_psi". */
+void kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, size_t n);
+void kitchen_add_set_psi(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, json_t *process);
+/* "2.1 kg", "reads 1 psi high"; {value, unit}, {reads, by, unit} or null. */
+void quantity_text(const pottle_quantity *q, char *buf, size_t size);
+void misreading_text(const pottle_misreading *m, char *buf, size_t size);
+json_t *json_quantity(const pottle_quantity *q);
+json_t *json_misreading(const pottle_misreading *m);
+
 /* -- plan.c, plan_text.c, plan_json.c ------------------------------------- */
 
 /* A scaled recipe with all that it rests on. */
@@ -116,6 +156,7 @@ typedef struct scaled {
     pottle_request request;
     pottle_method method;
     pottle_phrase have[ARGS_MAX], set[ARGS_MAX];
+    household house;
 } scaled;
 extern const option scale_options[];
 
@@ -150,6 +191,7 @@ typedef struct chain_asked {
     pottle_chain_gain gain[POTTLE_CHAIN_NODES];
     size_t gains;
     pottle_chain_wanted wanted;
+    household house;
 } chain_asked;
 
 void chain_text(const chain_asked *k);

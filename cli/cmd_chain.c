@@ -17,6 +17,7 @@ static const option options[] = {
     { "food", "FOOD", "the ingredient that decides; else the heaviest produce" },
     { "jar", "JAR", "size of jar: half-pint, pint, quart, 500-ml ..." },
     { "altitude", "H", "'900 m' or '6200 ft'" },
+    { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "recipes", "FOLDER", "a folder of your own recipes, searched first" },
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
@@ -252,6 +253,10 @@ read_all(const command *self, const args *a, chain_asked *k)
         result = read_altitude(altitude, &k->request.altitude_m);
         k->request.has_altitude = true;
     }
+    if (result == DONE)
+        result = kitchen_open(a, k->catalogue, false, &k->house);
+    if (result == DONE)
+        result = kitchen_altitude(&k->house, &k->request.has_altitude, &k->request.altitude_m);
     if (result == DONE)
         result = read_jar_options(self, a, k);
     if (result == DONE)

@@ -7,6 +7,7 @@
 static const option options[] = {
     { "to", "UNIT", "unit of the answer: g, kg, oz, lb, cup, ml, l, bushel, count ..." },
     { "as", "FORM", "form of the answer: diced, sliced, crushed ..." },
+    { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
     { NULL, NULL, NULL },
@@ -91,28 +92,36 @@ to_json(const pottle_food *food, const pottle_phrase *phrase, const pottle_conve
 }
 
 static pottle_status
-convert(const pottle_catalogue *catalogue, foods *cache, const char *text, const pottle_unit *to, const char *as, bool json, bool brief, pottle_error *error)
+convert(const pottle_catalogue *catalogue, foods *cache, household *house, const char *text, const pottle_unit *to, const char *as, bool json, bool brief, pottle_error *error)
 {
     pottle_phrase phrase;
     const pottle_food *food = NULL;
     pottle_conversion c;
     pottle_status status = pottle_phrase_read(catalogue, text, NULL, 0, &phrase, error);
+    house->cup_taken = false;
+    if (status == POTTLE_OK)
+        kitchen_phrase(house, text, &phrase);
     if (status == POTTLE_OK)
         status = get_food(catalogue, cache, phrase.food, &food, error);
     if (status == POTTLE_OK)
         status = pottle_convert(catalogue, food, &phrase, to, as, &c, error);
     if (status != POTTLE_OK)
         return status;
-    if (json)
-        print_json(to_json(food, &phrase, &c));
-    else
-        print_text(catalogue, food, &phrase, &c, brief);
+    if (json) {
+        json_t *root = to_json(food, &phrase, &c);
+        kitchen_add_cup(house, root);
+        print_json(root);
+        return POTTLE_OK;
+    }
+    print_text(catalogue, food, &phrase, &c, brief);
+    if (!brief)
+        kitchen_note(house);
     return POTTLE_OK;
 }
 
 /* Phrases from stdin, a line each; a line that cannot be read is said and the rest goes on. */
 static int
-convert_lines(const pottle_catalogue *catalogue, foods *cache, const pottle_unit *to, const char *as, bool json)
+convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house, const pottle_unit *to, const char *as, bool json)
 {
     char *line = NULL;
     size_t room = 0;
@@ -130,7 +139,7 @@ convert_lines(const pottle_catalogue *catalogue, foods *cache, const pottle_unit
         if (line[strspn(line, " \t\r")] == '\0')
             continue;
         pottle_error error;
-        if (convert(catalogue, cache, line, to, as, json, true, &error) != POTTLE_OK) {
+        if (convert(catalogue, cache, house, line, to, as, json, true, &error) != POTTLE_OK) {
             fprintf(stderr, "pottle: line %lu: %s\n", number, error.what);
             result = exit_for(&error) > result ? exit_for(&error) : result;
         }
@@ -160,11 +169,15 @@ run(const command *self, const args *a, bool json)
     if (result != DONE)
         return result;
     foods cache = { { NULL }, 0 };
-    if (lines) {
-        result = convert_lines(catalogue, &cache, to, as, json);
+    household house;
+    result = kitchen_open(a, NULL, false, &house);
+    if (result != DONE) {
+        /* said already */
+    } else if (lines) {
+        result = convert_lines(catalogue, &cache, &house, to, as, json);
     } else {
         pottle_error error;
-        if (convert(catalogue, &cache, a->operand[0], to, as, json, false, &error) != POTTLE_OK)
+        if (convert(catalogue, &cache, &house, a->operand[0], to, as, json, false, &error) != POTTLE_OK)
             result = report(catalogue, &error, json);
     }
     for (size_t i = 0; i < cache.count; i++)

@@ -10,7 +10,7 @@ static const option options[] = {
     { "jar", "JAR", "size of jar: half-pint, pint, quart, 500-ml ..." },
     { "set", "'AMOUNT FOOD'", "total of one ingredient over all that is made; may be repeated" },
     { "pot", "N", "which pot, from 1, when it takes several" },
-    { "pot-tare", "M", "the empty pot on the scale: '2.1 kg'" },
+    { "pot-tare", "M|POT", "the empty pot on the scale: '2.1 kg', or a pot of the kitchen file" },
     { "started", "M", "the scale with everything in the pot: '5.4 kg'" },
     { "now", "M", "the scale later: '4.8 kg'" },
     { "after", "T", "that many minutes of boiling later: '20 min'" },
@@ -18,6 +18,7 @@ static const option options[] = {
     { "hob", "HOB", "induction, electric or gas" },
     { "pot-width", "L", "inside width of the pot: '28 cm', '11 in'" },
     { "altitude", "H", "'900 m' or '6200 ft'" },
+    { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "recipes", "FOLDER", "a folder of your own recipes, searched first" },
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
@@ -42,6 +43,21 @@ read_amount(const command *self, const args *a, const char *name, pottle_dimensi
     return pottle_unit_convert(q.low, q.unit, pottle_unit_find(unit), out, &error) == POTTLE_OK ? DONE : report(NULL, &error, false);
 }
 
+/* The weight and, when it is known, the width of a pot of the kitchen file. */
+static int
+take_pot(const pottle_kitchen_pot *pot, pottle_stove *stove)
+{
+    pottle_error error;
+    if (pot->tare.unit == NULL) {
+        complain("the kitchen file does not say what %.64s weighs: 'pottle kitchen set pot %.64s --tare M'", pot->id, pot->id);
+        return USAGE;
+    }
+    if (pottle_unit_convert(pot->tare.low, pot->tare.unit, pottle_unit_find("g"), &stove->tare_g, &error) != POTTLE_OK ||
+        (pot->width.unit != NULL && pottle_unit_convert(pot->width.low, pot->width.unit, pottle_unit_find("mm"), &stove->pot_width.mm, &error) != POTTLE_OK))
+        return report(NULL, &error, false);
+    return DONE;
+}
+
 static int
 read_stove(const command *self, const args *a, const scaled *s, pottle_stove *stove)
 {
@@ -49,7 +65,9 @@ read_stove(const command *self, const args *a, const scaled *s, pottle_stove *st
     pottle_range range;
     const char *pot = args_value(a, "pot"), *burner = args_value(a, "burner"), *after = args_value(a, "after"), *hob = args_value(a, "hob");
     *stove = (pottle_stove){ .version = POTTLE_STOVE_VERSION, .has_altitude = s->request.has_altitude, .altitude_m = s->request.altitude_m };
-    int result = read_amount(self, a, "pot-tare", POTTLE_MASS, "g", &stove->tare_g);
+    const char *tare = args_value(a, "pot-tare");
+    const pottle_kitchen_pot *own = tare != NULL ? pottle_kitchen_pot_find(&s->house.kitchen, tare) : NULL;
+    int result = own != NULL ? take_pot(own, stove) : read_amount(self, a, "pot-tare", POTTLE_MASS, "g", &stove->tare_g);
     if (result == DONE)
         result = read_amount(self, a, "started", POTTLE_MASS, "g", &stove->started_g);
     if (result == DONE)

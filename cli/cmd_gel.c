@@ -4,6 +4,7 @@
 static const option options[] = {
     { "altitude", "H", "'900 m' or '6200 ft'" },
     { "boiling", "T", "where water boils on your own thermometer today: '208 degF', '97.5 degC'" },
+    { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
     { NULL, NULL, NULL },
@@ -80,17 +81,25 @@ run(const command *self, const args *a, bool json)
         return usage_error(self, "gel takes no operand");
     if (height != NULL && read_altitude(height, &altitude_m) != DONE)
         return USAGE;
+    household house;
+    bool high = height != NULL;
+    int result = kitchen_open(a, NULL, false, &house);
+    if (result == DONE)
+        result = kitchen_altitude(&house, &high, &altitude_m);
+    if (result != DONE)
+        return result;
+    const double *altitude = high ? &altitude_m : NULL;
     if (boiling != NULL) {
         if (pottle_quantity_read(boiling, POTTLE_TEMPERATURE, &q, &error) != POTTLE_OK)
             return report(NULL, &error, json);
         if (q.high > q.low || pottle_unit_convert(q.low, q.unit, pottle_unit_find("degC"), &t.degC, &error) != POTTLE_OK)
             return usage_error(self, "--boiling takes one temperature");
     }
-    if (pottle_gel_point(height != NULL ? &altitude_m : NULL, boiling != NULL ? &t : NULL, &gel, &error) != POTTLE_OK)
+    if (pottle_gel_point(altitude, boiling != NULL ? &t : NULL, &gel, &error) != POTTLE_OK)
         return report(NULL, &error, json);
     if (json)
-        return print_answer(&gel, height != NULL ? &altitude_m : NULL);
-    print_text(&gel, height != NULL ? &altitude_m : NULL);
+        return print_answer(&gel, altitude);
+    print_text(&gel, altitude);
     return DONE;
 }
 

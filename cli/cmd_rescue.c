@@ -13,6 +13,7 @@ static const option options[] = {
     { "pectin", "KIND", "jam-not-set: powdered, liquid or none" },
     { "jar", "JAR", "size of jar: half-pint, pint, quart, 500-ml ..." },
     { "altitude", "H", "'900 m' or '6200 ft', for the time of the second process" },
+    { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "recipes", "FOLDER", "a folder of your own recipes, searched first" },
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
@@ -38,6 +39,7 @@ typedef struct asked {
     bool wrong_differs;          /* a tested recipe done wrong has an answer of its own */
     size_t processes;
     pottle_process process[POTTLE_PROCESS_MAX];
+    household house;
     pottle_error refused;        /* why there is no process to give again; code "" for none */
 } asked;
 
@@ -122,6 +124,10 @@ read_all(asked *k)
         result = read_altitude(height, &k->altitude_m);
         k->has_altitude = result == DONE;
     }
+    if (result == DONE)
+        result = kitchen_open(k->a, k->catalogue, false, &k->house);
+    if (result == DONE)
+        result = kitchen_altitude(&k->house, &k->has_altitude, &k->altitude_m);
     if (result == DONE)
         result = read_process(k);
     return result == DONE ? read_recipe(k) : result;

@@ -13,6 +13,7 @@ const option scale_options[] = {
     { "canner", "METHOD", "boiling-water, dial-gauge or weighted-gauge" },
     { "pack", "hot|raw", "style of pack" },
     { "set", "'AMOUNT FOOD'", "total of one ingredient over all that is made; may be repeated" },
+    { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "recipes", "FOLDER", "a folder of your own recipes, searched first" },
     { "volume", "V", "jars only: a volume of food instead of a recipe" },
     { "headspace", "H", "jars only: '1/4 in' or '6 mm'" },
@@ -94,13 +95,15 @@ read_fill(const command *self, const scaled *s, const char *text, double *count,
 }
 
 static int
-read_phrases(const scaled *s, const args *a, const char *option_name, const char *const *preferred, size_t preferred_count, pottle_phrase *out, size_t *count)
+read_phrases(scaled *s, const args *a, const char *option_name, const char *const *preferred, size_t preferred_count, pottle_phrase *out, size_t *count)
 {
     pottle_error error;
     *count = 0;
-    for (const char *text; (text = args_nth(a, option_name, *count)) != NULL; (*count)++)
+    for (const char *text; (text = args_nth(a, option_name, *count)) != NULL; (*count)++) {
         if (pottle_phrase_read(s->catalogue, text, preferred, preferred_count, &out[*count], &error) != POTTLE_OK)
             return report(s->catalogue, &error, false);
+        kitchen_phrase(&s->house, text, &out[*count]);
+    }
     return DONE;
 }
 
@@ -157,6 +160,8 @@ scaled_make(const command *self, const args *a, bool json, scaled *s)
     if (pottle_recipe_read(s->catalogue, a->operand[0], &s->recipe, &error) != POTTLE_OK)
         return report(s->catalogue, &error, json);
     result = read_request(self, a, s);
+    if (result == DONE)
+        result = kitchen_defaults(a, s->catalogue, s->recipe, &s->house, &s->request, &s->method);
     if (result != DONE)
         return result;
     const char *id[PREFERRED];
@@ -172,7 +177,9 @@ scaled_make(const command *self, const args *a, bool json, scaled *s)
         return report(s->catalogue, &error, json);
     if (pottle_plan_factor(s->plan) < 0.001)
         return usage_error(self, "that is less than a thousandth of the published batch");
-    return DONE;
+    size_t processes = 0;
+    const pottle_process *p = pottle_plan_processes(s->plan, &processes);
+    return kitchen_gauge(&s->house, s->catalogue, s->recipe, p, processes, json);
 }
 
 void

@@ -8,7 +8,7 @@
 
 static const command *const commands[] = {
     &convert_command, &scale_command, &jars_command, &process_command, &recipes_command, &show_command, &check_command,
-    &chain_command, &cook_command, &gel_command, &liquid_command, &rescue_command,
+    &chain_command, &cook_command, &gel_command, &liquid_command, &rescue_command, &fill_command, &jar_command, &kitchen_command,
 };
 enum { COMMANDS = sizeof commands / sizeof commands[0] };
 

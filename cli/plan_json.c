@@ -123,6 +123,7 @@ add_process(const scaled *s, json_t *root)
     pottle_plan_tables(s->plan, &tables);
     if (n > 0) {
         json_t *alternatives = json_array(), *first = json_process(s->catalogue, s->recipe, &p[0], s->request.altitude_m);
+        kitchen_add_set_psi(&s->house, s->catalogue, s->recipe, &p[0], first);
         for (size_t i = 1; i < n; i++)
             json_array_append_new(alternatives, json_process(s->catalogue, s->recipe, &p[i], s->request.altitude_m));
         json_object_set_new(first, "alternatives", alternatives);
@@ -164,5 +165,6 @@ plan_json(const scaled *s)
     json_object_set_new(root, "refused", json_array());
     json_object_set_new(root, "warnings", warnings(s));
     json_object_set_new(root, "cautions", json_cautions());
+    kitchen_add_cup(&s->house, root);
     return root;
 }

@@ -203,6 +203,7 @@ print_process(const scaled *s)
         pottle_number_write(s->request.altitude_m, 0, metres, sizeof metres);
         printf("\nProcess at %s m%s\n", metres, n > 1 ? ", one of" : "");
         process_text(p, n);
+        kitchen_gauge_text(&s->house, s->catalogue, s->recipe, p, n);
     } else {
         puts("\nProcess, by altitude");
         print_bands(t, tables);
@@ -293,6 +294,7 @@ plan_text(const scaled *s)
     snprintf(head, sizeof head, "%s: %s of the published batch%s%s", pottle_recipe_title(s->recipe), factor, strncmp(limit, "have ", 5) == 0 ? ", limited by the " : "",
              strncmp(limit, "have ", 5) == 0 ? limit + 5 : "");
     print_folded(stdout, "", head);
+    kitchen_note(&s->house);
     puts("\nMeasure");
     print_lines(s, POTTLE_ALL_POTS);
     print_pots(s);

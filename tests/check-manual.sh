@@ -14,8 +14,9 @@ work=$builddir/tests/manual.tmp
 rm -rf "$work" && mkdir -p "$work" || exit 99
 trap 'rm -rf "$work"' EXIT
 trap 'exit 1' HUP INT TERM
-POTTLE_DATA=$srcdir/recipes LC_ALL=C
-export POTTLE_DATA LC_ALL
+POTTLE_DATA=$srcdir/recipes LC_ALL=C HOME=/nonexistent
+export POTTLE_DATA LC_ALL HOME
+unset XDG_CONFIG_HOME
 
 passed=0 failed=0 skipped=0
 pass() { passed=$((passed + 1)); }

@@ -30,6 +30,10 @@ trap 'exit 1' HUP INT TERM
 LC_ALL=C POTTLE_DATA=recipes
 export LC_ALL POTTLE_DATA pottle srcdir builddir
 unset POSIXLY_CORRECT LANG LANGUAGE
+# no kitchen of whoever runs this
+HOME=/nonexistent
+export HOME
+unset XDG_CONFIG_HOME
 
 have_jq=no
 command -v jq >/dev/null && have_jq=yes
