@@ -6,7 +6,7 @@ $pottle kitchen set altitude '6200 ft' >/dev/null
 $pottle kitchen set cup metric >/dev/null
 $pottle kitchen set scale '0.5 %' >/dev/null
 $pottle kitchen set thermometer '1 degF low' >/dev/null
-$pottle kitchen set canner 'Big & blue' dial-gauge 2>&1 >/dev/null
+{ $pottle kitchen set canner 'Big & blue' dial-gauge >/dev/null; } 2>&1
 $pottle kitchen set canner big dial-gauge --holds '7 quart' --holds '18 pint' --gauge '1 1/2 psi high' >/dev/null
 $pottle kitchen set canner kettle boiling-water >/dev/null
 $pottle kitchen set pot 'jam pan' --tare '2.1 kg' >/dev/null
