@@ -15,6 +15,7 @@
 #include <unistd.h>
 
 #include "kitchen_file_help.h"
+#include "no_memory.h"
 #include "suite.h"
 
 #define WORK "test_kitchen_write.tmp"
@@ -22,23 +23,6 @@
 #define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
 
 const char work_folder[] = WORK;
-
-/* -- No memory: the n-th allocation of this program fails ------------------------ */
-
-static long fail_at = -1, allocations;
-
-static bool
-denied(void)
-{
-    return fail_at >= 0 && allocations++ == fail_at;
-}
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t n, size_t size);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t n, size_t size);
-void *__wrap_malloc(size_t size) { return denied() ? NULL : __real_malloc(size); }
-void *__wrap_calloc(size_t n, size_t size) { return denied() ? NULL : __real_calloc(n, size); }
 
 /* -- What is not written --------------------------------------------------------------- */
 

@@ -12,28 +12,12 @@
 
 #include "kitchen/shelf.h"
 #include "kitchen_help.h"
+#include "no_memory.h"
 #include "suite.h"
 
 #define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
 #define QUART_ML (3785.411784 / 4)
 #define PINT_ML (3785.411784 / 8)
-
-/* -- No memory: the n-th allocation of this program fails ------------------------------ */
-
-static long fail_at = -1, allocations;
-
-static bool
-denied(void)
-{
-    return fail_at >= 0 && allocations++ == fail_at;
-}
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t n, size_t size);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t n, size_t size);
-void *__wrap_malloc(size_t size) { return denied() ? NULL : __real_malloc(size); }
-void *__wrap_calloc(size_t n, size_t size) { return denied() ? NULL : __real_calloc(n, size); }
 
 /* -- The search ------------------------------------------------------------------------ */
 
