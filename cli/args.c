@@ -54,7 +54,9 @@ args_read(int argc, char **argv, const option *options, args *out)
         const option *o = word[1] == '-' ? find(options, name, n) : NULL;
         if (o == NULL) {
             const char *near = nearest(options, name);
-            complain("unknown option '%.60s'%s%s", word, near != NULL ? "; nearest: --" : "", near != NULL ? near : "");
+            complain("unknown option '%.60s'%s%s", word,
+                     near != NULL ? "; nearest: --" : "",
+                     near != NULL ? near : "");
             return false;
         }
         const char *value = name[n] == '=' ? name + n + 1 : NULL;
@@ -64,7 +66,8 @@ args_read(int argc, char **argv, const option *options, args *out)
         }
         if (o->value != NULL && value == NULL) {
             if (i + 1 == argc) {
-                fprintf(stderr, "pottle: --%s needs a value: %s\n", o->name, o->value);
+                fprintf(stderr, "pottle: --%s needs a value: %s\n", o->name,
+                        o->value);
                 return false;
             }
             value = argv[++i];

@@ -1,4 +1,5 @@
-/* chain_print.c - a chain for the person at the stove: first the jars, then every link, then what to measure next. */
+/* chain_print.c - a chain for the person at the stove: first the jars, then
+ * every link, then what to measure next. */
 #include "cli.h"
 
 #include <math.h>
@@ -7,17 +8,23 @@
 /* -- Text ----------------------------------------------------------------- */
 
 static void
-amount_text(const chain_asked *k, pottle_chain_node node, double value, char *buf, size_t size)
+amount_text(const chain_asked *k, pottle_chain_node node, double value,
+            char *buf, size_t size)
 {
     const pottle_chain_facts *f = pottle_chain_facts_of(k->chain);
-    const bool mass = node == POTTLE_CHAIN_PICKED || node == POTTLE_CHAIN_PREPARED || node == POTTLE_CHAIN_COOKED_MASS;
-    const bool volume = node == POTTLE_CHAIN_COOKED_VOLUME || (node == POTTLE_CHAIN_MEASURED && f->measured->dimension == POTTLE_VOLUME);
+    const bool mass = node == POTTLE_CHAIN_PICKED ||
+                      node == POTTLE_CHAIN_PREPARED ||
+                      node == POTTLE_CHAIN_COOKED_MASS;
+    const bool volume = node == POTTLE_CHAIN_COOKED_VOLUME ||
+                        (node == POTTLE_CHAIN_MEASURED &&
+                         f->measured->dimension == POTTLE_VOLUME);
     char number[40];
     if (mass) {
         mass_text(value, buf, size);
     } else if (volume) {
         const bool litres = value >= 999.5;
-        pottle_number_write(litres ? value / 1000.0 : value, litres ? 2 : 0, number, sizeof number);
+        pottle_number_write(litres ? value / 1000.0 : value, litres ? 2 : 0,
+                            number, sizeof number);
         snprintf(buf, size, "%s %s", number, litres ? "L" : "mL");
     } else {
         short_number(value, buf, size);
@@ -28,15 +35,30 @@ static void
 node_text(const chain_asked *k, pottle_chain_node node, char *buf, size_t size)
 {
     const pottle_chain_facts *f = pottle_chain_facts_of(k->chain);
-    static const char *const plain[POTTLE_CHAIN_NODES] = { "", "", "ready to use", "", "batches", "cooked, by weight", "cooked, by volume", "", "canner loads" };
+    static const char *const plain[POTTLE_CHAIN_NODES] = { "",
+                                                           "",
+                                                           "ready to use",
+                                                           "",
+                                                           "batches",
+                                                           "cooked, by weight",
+                                                           "cooked, by volume",
+                                                           "",
+                                                           "canner loads" };
     snprintf(buf, size, "%s", plain[node]);
     if (node == POTTLE_CHAIN_CONTAINER)
         snprintf(buf, size, "by the %s", f->container->id);
     else if (node == POTTLE_CHAIN_PICKED)
-        snprintf(buf, size, "as %s", f->picked == POTTLE_PICKED ? "picked" : "bought");
+        snprintf(buf, size, "as %s",
+                 f->picked == POTTLE_PICKED ? "picked" : "bought");
     else if (node == POTTLE_CHAIN_MEASURED)
-        snprintf(buf, size, "measured%s%s", f->measured->dimension == POTTLE_COUNT ? " in pieces" : f->form[0] != '\0' && strcmp(f->form, "liquid") != 0 ? ", " : "",
-                 f->measured->dimension == POTTLE_COUNT || strcmp(f->form, "liquid") == 0 ? "" : f->form);
+        snprintf(buf, size, "measured%s%s",
+                 f->measured->dimension == POTTLE_COUNT ? " in pieces"
+                 : f->form[0] != '\0' && strcmp(f->form, "liquid") != 0 ? ", "
+                                                                        : "",
+                 f->measured->dimension == POTTLE_COUNT ||
+                         strcmp(f->form, "liquid") == 0
+                     ? ""
+                     : f->form);
     else if (node == POTTLE_CHAIN_JARS)
         snprintf(buf, size, "%s jars", f->jar->id);
 }
@@ -55,26 +77,31 @@ typed_text(const chain_asked *k, size_t i, char *buf, size_t size)
 static void
 print_table(const chain_asked *k)
 {
-    printf("\n%-22s %-13s %-11s %-20s %s\n", "", "measured", "expect", "nine in ten between", "x/\xC3\xB7");
+    printf("\n%-22s %-13s %-11s %-20s %s\n", "", "measured", "expect",
+           "nine in ten between", "x/\xC3\xB7");
     for (int i = 0; i < POTTLE_CHAIN_NODES; i++) {
         if (!k->state.told[i])
             continue;
-        char name[60], low[40], middle[40], high[40], between[90], factor[40], typed[60] = "";
+        char name[60], low[40], middle[40], high[40], between[90], factor[40],
+            typed[60] = "";
         const pottle_interval in = pottle_estimate_interval(k->state.node[i]);
         for (size_t o = 0; o < k->count; o++)
             if ((int)k->seen[o].node == i)
                 typed_text(k, o, typed, sizeof typed);
         node_text(k, (pottle_chain_node)i, name, sizeof name);
         amount_text(k, (pottle_chain_node)i, in.low, low, sizeof low);
-        amount_text(k, (pottle_chain_node)i, in.expected, middle, sizeof middle);
+        amount_text(k, (pottle_chain_node)i, in.expected, middle,
+                    sizeof middle);
         amount_text(k, (pottle_chain_node)i, in.high, high, sizeof high);
         snprintf(between, sizeof between, "%s to %s", low, high);
         pottle_number_write(k->state.factor[i], 2, factor, sizeof factor);
-        printf("  %-20s %-13s %-11s %-20s %s\n", name, typed, middle, between, factor);
+        printf("  %-20s %-13s %-11s %-20s %s\n", name, typed, middle, between,
+               factor);
     }
 }
 
-/* What each measurement did to the number of jars, in the order of the chain. */
+/* What each measurement did to the number of jars, in the order of the chain.
+ */
 static void
 print_narrowing(const chain_asked *k)
 {
@@ -85,8 +112,10 @@ print_narrowing(const chain_asked *k)
     for (size_t i = 0; i < k->count; i++) {
         pottle_chain_state s;
         char name[60], after[60], typed[60], factor[40] = "?";
-        if (pottle_chain_update(k->chain, k->seen, i + 1, &s, NULL) == POTTLE_OK)
-            pottle_number_write(s.factor[POTTLE_CHAIN_JARS], 2, factor, sizeof factor);
+        if (pottle_chain_update(k->chain, k->seen, i + 1, &s, NULL) ==
+            POTTLE_OK)
+            pottle_number_write(s.factor[POTTLE_CHAIN_JARS], 2, factor,
+                                sizeof factor);
         snprintf(after, sizeof after, "x/\xC3\xB7 %s", factor);
         node_text(k, k->seen[i].node, name, sizeof name);
         typed_text(k, i, typed, sizeof typed);
@@ -98,22 +127,37 @@ print_narrowing(const chain_asked *k)
 static void
 print_next(const chain_asked *k)
 {
-    static const char *const how[POTTLE_CHAIN_NODES] = { "", "weigh it as it came", "weigh it when it is ready to use", "measure it out", "", "weigh the pot when it is done",
-                                                        "read the level in the pot when it is done", "", "" };
+    static const char *const how[POTTLE_CHAIN_NODES] = {
+        "",
+        "weigh it as it came",
+        "weigh it when it is ready to use",
+        "measure it out",
+        "",
+        "weigh the pot when it is done",
+        "read the level in the pot when it is done",
+        "",
+        ""
+    };
     size_t shown = 0;
     bool before_pot = false;
     for (size_t i = 0; i < k->gains; i++) {
-        const bool in_pot = k->gain[i].node == POTTLE_CHAIN_COOKED_MASS || k->gain[i].node == POTTLE_CHAIN_COOKED_VOLUME;
+        const bool in_pot = k->gain[i].node == POTTLE_CHAIN_COOKED_MASS ||
+                            k->gain[i].node == POTTLE_CHAIN_COOKED_VOLUME;
         char factor[40];
-        /* the best of all, and the best that can be done before the stove is lit */
+        /* the best of all, and the best that can be done before the stove is
+         * lit */
         if (shown > 0 && (in_pot || before_pot))
             continue;
         /* what does not narrow is not worth the trouble */
-        if (k->state.has_jars && k->gain[i].factor > 1 + 0.99 * (k->state.factor[POTTLE_CHAIN_JARS] - 1))
+        if (k->state.has_jars &&
+            k->gain[i].factor >
+                1 + 0.99 * (k->state.factor[POTTLE_CHAIN_JARS] - 1))
             continue;
         before_pot = before_pot || !in_pot;
         pottle_number_write(k->gain[i].factor, 2, factor, sizeof factor);
-        printf("%s%s: the jars are then known to x/\xC3\xB7 %s\n", shown == 0 ? "\nNext, " : "  before that, ", how[k->gain[i].node], factor);
+        printf("%s%s: the jars are then known to x/\xC3\xB7 %s\n",
+               shown == 0 ? "\nNext, " : "  before that, ",
+               how[k->gain[i].node], factor);
         shown++;
     }
 }
@@ -122,55 +166,90 @@ static void
 print_wanted(const chain_asked *k)
 {
     const pottle_chain_wanted *w = &k->wanted;
-    static const char *const verb[POTTLE_CHAIN_NODES] = { "get", "", "have ready to use", "measure out", "make", "", "", "", "" };
+    static const char *const verb[POTTLE_CHAIN_NODES] = {
+        "get", "", "have ready to use", "measure out", "make", "", "", "", ""
+    };
     const pottle_chain_facts *f = pottle_chain_facts_of(k->chain);
     char jars[40];
     short_number(w->jars, jars, sizeof jars);
-    printf("\nTo fill %s %s jars with nine chances in ten, one of:\n", jars, f->jar->id);
+    printf("\nTo fill %s %s jars with nine chances in ten, one of:\n", jars,
+           f->jar->id);
     for (int i = 0; i <= POTTLE_CHAIN_BATCHES; i++) {
         char amount[60], also[80] = "", expected[40], over[40], left[240];
         if (!w->told[i])
             continue;
-        const bool mass = i == POTTLE_CHAIN_PICKED || i == POTTLE_CHAIN_PREPARED;
-        const bool volume = i == POTTLE_CHAIN_MEASURED && f->measured->dimension == POTTLE_VOLUME;
+        const bool mass =
+            i == POTTLE_CHAIN_PICKED || i == POTTLE_CHAIN_PREPARED;
+        const bool volume = i == POTTLE_CHAIN_MEASURED &&
+                            f->measured->dimension == POTTLE_VOLUME;
         pottle_measure m;
-        amount_text(k, (pottle_chain_node)i, w->needed[i], amount, sizeof amount);
-        if ((mass || volume) && pottle_measure_round(w->needed[i], mass ? POTTLE_MASS : POTTLE_VOLUME, POTTLE_AT_LEAST, &m) == POTTLE_OK) {
+        amount_text(k, (pottle_chain_node)i, w->needed[i], amount,
+                    sizeof amount);
+        if ((mass || volume) &&
+            pottle_measure_round(w->needed[i],
+                                 mass ? POTTLE_MASS : POTTLE_VOLUME,
+                                 POTTLE_AT_LEAST, &m) == POTTLE_OK) {
             char measure[60];
             pottle_measure_write(&m, measure, sizeof measure);
             snprintf(also, sizeof also, " (%s)", measure);
         }
         short_number(w->expected[i], expected, sizeof expected);
         short_number(w->surplus[i], over, sizeof over);
-        snprintf(left, sizeof left, "  %s %s%s%s%s", i == POTTLE_CHAIN_PICKED ? (f->picked == POTTLE_PICKED ? "pick" : "buy") : verb[i], amount, also,
-                 i == POTTLE_CHAIN_CONTAINER ? " " : i == POTTLE_CHAIN_BATCHES ? " batches" : "", i == POTTLE_CHAIN_CONTAINER ? f->container->id : "");
+        snprintf(left, sizeof left, "  %s %s%s%s%s",
+                 i == POTTLE_CHAIN_PICKED
+                     ? (f->picked == POTTLE_PICKED ? "pick" : "buy")
+                     : verb[i],
+                 amount, also,
+                 i == POTTLE_CHAIN_CONTAINER ? " "
+                 : i == POTTLE_CHAIN_BATCHES ? " batches"
+                                             : "",
+                 i == POTTLE_CHAIN_CONTAINER ? f->container->id : "");
         printf("%-48s expect %s, %s over\n", left, expected, over);
     }
     if (w->has_chance && w->chance >= 0.01 && w->chance <= 0.99)
-        printf("What was measured fills them with %.0f chances in a hundred.\n", 100 * w->chance);
+        printf("What was measured fills them with %.0f chances in a hundred.\n",
+               100 * w->chance);
     else if (w->has_chance)
-        printf("What was measured %s them.\n", w->chance > 0.5 ? "will fill" : "will not fill");
+        printf("What was measured %s them.\n",
+               w->chance > 0.5 ? "will fill" : "will not fill");
 }
 
-/* What one of the nodes makes of the other, the way round in which people say it. */
+/* What one of the nodes makes of the other, the way round in which people say
+ * it. */
 static void
-link_text(const chain_asked *k, const pottle_chain_link *l, char *buf, size_t size)
+link_text(const chain_asked *k, const pottle_chain_link *l, char *buf,
+          size_t size)
 {
     const pottle_chain_facts *f = pottle_chain_facts_of(k->chain);
     char amount[60];
     const double each = l->factor.median;
-    if (l->to == POTTLE_CHAIN_BATCHES || l->to == POTTLE_CHAIN_LOADS || (l->to == POTTLE_CHAIN_JARS && l->from != POTTLE_CHAIN_BATCHES)) {
-        /* a batch is counted where the recipe measures, which need not be the link before it */
+    if (l->to == POTTLE_CHAIN_BATCHES || l->to == POTTLE_CHAIN_LOADS ||
+        (l->to == POTTLE_CHAIN_JARS && l->from != POTTLE_CHAIN_BATCHES)) {
+        /* a batch is counted where the recipe measures, which need not be the
+         * link before it */
         const bool batch = l->to == POTTLE_CHAIN_BATCHES;
         char name[60];
-        amount_text(k, batch ? f->base : l->from, batch ? f->base_amount : 1 / each, amount, sizeof amount);
+        amount_text(k, batch ? f->base : l->from,
+                    batch ? f->base_amount : 1 / each, amount, sizeof amount);
         node_text(k, f->base, name, sizeof name);
-        snprintf(buf, size, "a %s takes %s%s%s", batch ? "batch" : l->to == POTTLE_CHAIN_LOADS ? "canner load" : "jar", amount,
-                 l->to == POTTLE_CHAIN_LOADS ? " jars" : l->to == POTTLE_CHAIN_JARS ? " of the pot" : " ", batch ? name : "");
-    } else if (l->from == POTTLE_CHAIN_CONTAINER || l->from == POTTLE_CHAIN_BATCHES) {
+        snprintf(buf, size, "a %s takes %s%s%s",
+                 batch                         ? "batch"
+                 : l->to == POTTLE_CHAIN_LOADS ? "canner load"
+                                               : "jar",
+                 amount,
+                 l->to == POTTLE_CHAIN_LOADS  ? " jars"
+                 : l->to == POTTLE_CHAIN_JARS ? " of the pot"
+                                              : " ",
+                 batch ? name : "");
+    } else if (l->from == POTTLE_CHAIN_CONTAINER ||
+               l->from == POTTLE_CHAIN_BATCHES) {
         amount_text(k, l->to, each, amount, sizeof amount);
-        snprintf(buf, size, "a %s %s %s", l->from == POTTLE_CHAIN_CONTAINER ? f->container->id : "batch",
-                 l->from == POTTLE_CHAIN_CONTAINER ? "weighs" : l->to == POTTLE_CHAIN_JARS ? "fills" : "makes", amount);
+        snprintf(buf, size, "a %s %s %s",
+                 l->from == POTTLE_CHAIN_CONTAINER ? f->container->id : "batch",
+                 l->from == POTTLE_CHAIN_CONTAINER ? "weighs"
+                 : l->to == POTTLE_CHAIN_JARS      ? "fills"
+                                                   : "makes",
+                 amount);
     } else {
         char name[60];
         amount_text(k, l->to, 1000 * each, amount, sizeof amount);
@@ -190,12 +269,18 @@ print_basis(const chain_asked *k)
         const pottle_interval in = pottle_estimate_interval(l[i].factor);
         pottle_number_write(in.high / in.expected, 2, factor, sizeof factor);
         link_text(k, &l[i], link, sizeof link);
-        size_t at = (size_t)snprintf(text, sizeof text, "%s, x/\xC3\xB7 %s", link, factor);
-        for (size_t c = 0; c < l[i].basis.cites && at + 150 < sizeof text; c++) {
+        size_t at = (size_t)snprintf(text, sizeof text, "%s, x/\xC3\xB7 %s",
+                                     link, factor);
+        for (size_t c = 0; c < l[i].basis.cites && at + 150 < sizeof text;
+             c++) {
             const pottle_cite *cite = &l[i].basis.cite[c];
-            at += (size_t)snprintf(text + at, sizeof text - at, "%s %.40s, %.90s", c == 0 ? ":" : ";", cite->source, cite->at);
+            at +=
+                (size_t)snprintf(text + at, sizeof text - at, "%s %.40s, %.90s",
+                                 c == 0 ? ":" : ";", cite->source, cite->at);
             if (cite->standing != POTTLE_PUBLISHED)
-                at += (size_t)snprintf(text + at, sizeof text - at, " (%s)", pottle_standing_name((int)cite->standing));
+                at +=
+                    (size_t)snprintf(text + at, sizeof text - at, " (%s)",
+                                     pottle_standing_name((int)cite->standing));
         }
         print_folded(stdout, "  ", text);
         for (size_t c = 0; c < l[i].basis.notes; c++)
@@ -213,22 +298,33 @@ print_jars(const chain_asked *k)
         return;
     puts("");
     if (!k->state.has_jars) {
-        puts("How many jars this fills is not known: its source gives no usable yield.");
+        puts("How many jars this fills is not known: its source gives no "
+             "usable yield.");
         return;
     }
     if (k->state.has_made && !(k->state.made > 0)) {
-        printf("It is tested in batches from %g of the published one, and this is less: freeze\nwhat there is for later, or choose another recipe.\n", f->smallest);
+        printf("It is tested in batches from %g of the published one, and this "
+               "is less: freeze\nwhat there is for later, or choose another "
+               "recipe.\n",
+               f->smallest);
         return;
     }
-    const pottle_jar_count *j = k->state.has_made ? &k->state.made_jars : &k->state.jars;
+    const pottle_jar_count *j =
+        k->state.has_made ? &k->state.made_jars : &k->state.jars;
     const pottle_interval in = pottle_estimate_interval(j->count);
     if (k->state.has_made) {
         char made[40], all[40];
         short_number(k->state.made, made, sizeof made);
-        short_number(k->state.node[POTTLE_CHAIN_BATCHES].median, all, sizeof all);
-        printf("make %s of %s batches, in pots as tested; freeze or eat the rest\n", made, all);
+        short_number(k->state.node[POTTLE_CHAIN_BATCHES].median, all,
+                     sizeof all);
+        printf("make %s of %s batches, in pots as tested; freeze or eat the "
+               "rest\n",
+               made, all);
     }
-    printf("wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with nine chances in ten\n", j->prepare, j->jar->id, j->full, floor(in.low), ceil(in.high), j->promise);
+    printf("wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with nine "
+           "chances in ten\n",
+           j->prepare, j->jar->id, j->full, floor(in.low), ceil(in.high),
+           j->promise);
 }
 
 void
@@ -236,7 +332,8 @@ chain_text(const chain_asked *k)
 {
     const pottle_chain_facts *f = pottle_chain_facts_of(k->chain);
     char head[300];
-    snprintf(head, sizeof head, "%s, by its %s", pottle_recipe_title(k->recipe), f->title);
+    snprintf(head, sizeof head, "%s, by its %s", pottle_recipe_title(k->recipe),
+             f->title);
     print_folded(stdout, "", head);
     if (k->want > 0)
         print_wanted(k);
@@ -247,7 +344,8 @@ chain_text(const chain_asked *k)
     print_next(k);
     print_basis(k);
     size_t n = 0;
-    const pottle_warning *w = pottle_plan_warnings(pottle_chain_plan(k->chain), &n);
+    const pottle_warning *w =
+        pottle_plan_warnings(pottle_chain_plan(k->chain), &n);
     for (size_t i = 0, told = 0; i < n; i++)
         if (strcmp(w[i].code, "altitude") != 0) {
             if (told++ == 0)
@@ -268,14 +366,24 @@ chain_text(const chain_asked *k)
 static json_t *
 node_json(const chain_asked *k, int node)
 {
-    static const char *const units[POTTLE_CHAIN_NODES] = { "", "g", "g", "ml", "batches", "g", "ml", "jars", "loads" };
+    static const char *const units[POTTLE_CHAIN_NODES] = {
+        "", "g", "g", "ml", "batches", "g", "ml", "jars", "loads"
+    };
     const pottle_chain_facts *f = pottle_chain_facts_of(k->chain);
-    const char *unit = node == POTTLE_CHAIN_CONTAINER ? f->container->id : node == POTTLE_CHAIN_MEASURED ? f->measured->id : units[node];
-    const char *form = node == POTTLE_CHAIN_MEASURED ? (f->form[0] != '\0' ? f->form : f->size) : node == POTTLE_CHAIN_PICKED ? pottle_state_name((int)f->picked) : "";
+    const char *unit = node == POTTLE_CHAIN_CONTAINER ? f->container->id
+                     : node == POTTLE_CHAIN_MEASURED  ? f->measured->id
+                                                      : units[node];
+    const char *form =
+        node == POTTLE_CHAIN_MEASURED ? (f->form[0] != '\0' ? f->form : f->size)
+        : node == POTTLE_CHAIN_PICKED ? pottle_state_name((int)f->picked)
+                                      : "";
     json_t *measured = json_array();
     for (size_t i = 0; i < k->count; i++)
         if ((int)k->seen[i].node == node)
-            json_array_append_new(measured, json_pack("{s:s, s:o, s:o}", "typed", k->typed[i], "low", json_number(k->seen[i].low), "high", json_number(k->seen[i].high)));
+            json_array_append_new(
+                measured, json_pack("{s:s, s:o, s:o}", "typed", k->typed[i],
+                                    "low", json_number(k->seen[i].low), "high",
+                                    json_number(k->seen[i].high)));
     json_t *out = json_interval(k->state.node[node]);
     json_object_set_new(out, "node", json_string(pottle_chain_node_name(node)));
     json_object_set_new(out, "unit", json_string(unit));
@@ -294,13 +402,19 @@ links_json(const chain_asked *k)
     for (size_t i = 0; i < n; i++) {
         json_t *source = json_array(), *notes = json_array();
         for (size_t c = 0; c < l[i].basis.cites; c++)
-            json_array_append_new(source, json_pack("{s:s, s:s, s:s}", "ref", l[i].basis.cite[c].source, "at", l[i].basis.cite[c].at, "standing",
-                                                    pottle_standing_name((int)l[i].basis.cite[c].standing)));
+            json_array_append_new(
+                source,
+                json_pack(
+                    "{s:s, s:s, s:s}", "ref", l[i].basis.cite[c].source, "at",
+                    l[i].basis.cite[c].at, "standing",
+                    pottle_standing_name((int)l[i].basis.cite[c].standing)));
         for (size_t c = 0; c < l[i].basis.notes; c++)
             json_array_append_new(notes, json_string(l[i].basis.note[c]));
         json_t *link = json_interval(l[i].factor);
-        json_object_set_new(link, "from", json_string(pottle_chain_node_name((int)l[i].from)));
-        json_object_set_new(link, "to", json_string(pottle_chain_node_name((int)l[i].to)));
+        json_object_set_new(
+            link, "from", json_string(pottle_chain_node_name((int)l[i].from)));
+        json_object_set_new(link, "to",
+                            json_string(pottle_chain_node_name((int)l[i].to)));
         json_object_set_new(link, "source", source);
         json_object_set_new(link, "notes", notes);
         json_array_append_new(list, link);
@@ -315,9 +429,15 @@ narrowed_json(const chain_asked *k)
     json_t *list = json_array();
     for (size_t i = 0; i < k->count; i++) {
         pottle_chain_state s;
-        const bool told = pottle_chain_update(k->chain, k->seen, i + 1, &s, NULL) == POTTLE_OK && s.has_jars;
-        json_array_append_new(list, json_pack("{s:s, s:s, s:o}", "node", pottle_chain_node_name((int)k->seen[i].node), "typed", k->typed[i], "jars_factor",
-                                              told ? json_number(s.factor[POTTLE_CHAIN_JARS]) : json_null()));
+        const bool told = pottle_chain_update(k->chain, k->seen, i + 1, &s,
+                                              NULL) == POTTLE_OK &&
+                          s.has_jars;
+        json_array_append_new(
+            list, json_pack("{s:s, s:s, s:o}", "node",
+                            pottle_chain_node_name((int)k->seen[i].node),
+                            "typed", k->typed[i], "jars_factor",
+                            told ? json_number(s.factor[POTTLE_CHAIN_JARS])
+                                 : json_null()));
     }
     return list;
 }
@@ -333,9 +453,15 @@ wanted_json(const chain_asked *k)
     }
     for (int i = 0; i <= POTTLE_CHAIN_BATCHES; i++)
         if (w->told[i])
-            json_array_append_new(list, json_pack("{s:s, s:o, s:o, s:o}", "node", pottle_chain_node_name(i), "needed", json_number(w->needed[i]), "expected_jars",
-                                                  json_number(w->expected[i]), "surplus_jars", json_number(w->surplus[i])));
-    return json_pack("{s:o, s:o, s:o}", "jars", json_number(w->jars), "one_of", list, "chance", w->has_chance ? json_number(w->chance) : json_null());
+            json_array_append_new(
+                list, json_pack("{s:s, s:o, s:o, s:o}", "node",
+                                pottle_chain_node_name(i), "needed",
+                                json_number(w->needed[i]), "expected_jars",
+                                json_number(w->expected[i]), "surplus_jars",
+                                json_number(w->surplus[i])));
+    return json_pack("{s:o, s:o, s:o}", "jars", json_number(w->jars), "one_of",
+                     list, "chance",
+                     w->has_chance ? json_number(w->chance) : json_null());
 }
 
 json_t *
@@ -343,21 +469,38 @@ chain_json(const chain_asked *k)
 {
     const pottle_chain_facts *f = pottle_chain_facts_of(k->chain);
     const pottle_cite *cite = pottle_recipe_cite(k->recipe);
-    json_t *nodes = json_array(), *next = json_array(), *warnings = json_array();
+    json_t *nodes = json_array(), *next = json_array(),
+           *warnings = json_array();
     for (int i = 0; i < POTTLE_CHAIN_NODES; i++)
         if (k->state.told[i])
             json_array_append_new(nodes, node_json(k, i));
     for (size_t i = 0; i < k->gains; i++)
-        json_array_append_new(next, json_pack("{s:s, s:o}", "node", pottle_chain_node_name((int)k->gain[i].node), "jars_factor", json_number(k->gain[i].factor)));
+        json_array_append_new(
+            next, json_pack("{s:s, s:o}", "node",
+                            pottle_chain_node_name((int)k->gain[i].node),
+                            "jars_factor", json_number(k->gain[i].factor)));
     size_t n = 0;
-    const pottle_warning *w = pottle_plan_warnings(pottle_chain_plan(k->chain), &n);
+    const pottle_warning *w =
+        pottle_plan_warnings(pottle_chain_plan(k->chain), &n);
     for (size_t i = 0; i < n; i++)
-        json_array_append_new(warnings, json_pack("{s:s, s:s, s:o}", "code", w[i].code, "text", w[i].text, "source", json_source(k->catalogue, w[i].source, w[i].at)));
+        json_array_append_new(
+            warnings,
+            json_pack("{s:s, s:s, s:o}", "code", w[i].code, "text", w[i].text,
+                      "source",
+                      json_source(k->catalogue, w[i].source, w[i].at)));
     json_t *made = json_null();
     if (k->state.has_made)
-        made = json_pack("{s:o, s:o}", "batches", json_number(k->state.made), "jars", k->state.made > 0 ? json_jars(&k->state.made_jars) : json_null());
-    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "recipe", pottle_recipe_id(k->recipe), "title", pottle_recipe_title(k->recipe),
-                     "food", f->food, "jar", f->jar->id, "source", json_source(k->catalogue, cite->source, cite->at), "jars",
-                     k->state.has_jars ? json_jars(&k->state.jars) : json_null(), "made", made, "nodes", nodes, "links", links_json(k), "narrowed", narrowed_json(k),
-                     "next", next, "want", wanted_json(k), "warnings", warnings, "cautions", json_cautions());
+        made = json_pack(
+            "{s:o, s:o}", "batches", json_number(k->state.made), "jars",
+            k->state.made > 0 ? json_jars(&k->state.made_jars) : json_null());
+    return json_pack(
+        "{s:s, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
+        "s:o}",
+        "recipe", pottle_recipe_id(k->recipe), "title",
+        pottle_recipe_title(k->recipe), "food", f->food, "jar", f->jar->id,
+        "source", json_source(k->catalogue, cite->source, cite->at), "jars",
+        k->state.has_jars ? json_jars(&k->state.jars) : json_null(), "made",
+        made, "nodes", nodes, "links", links_json(k), "narrowed",
+        narrowed_json(k), "next", next, "want", wanted_json(k), "warnings",
+        warnings, "cautions", json_cautions());
 }

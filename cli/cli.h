@@ -12,11 +12,11 @@
 
 /* Exit statuses; the table stands in pottle.1 too. */
 enum exit_status {
-    DONE = 0,    /* done */
-    FAILED = 1,  /* file, memory, internal */
-    USAGE = 2,   /* usage, or something unreadable or unknown */
-    BAD_DATA = 3,/* a catalogue file is invalid */
-    REFUSED = 4  /* outside the tested bounds */
+    DONE = 0,     /* done */
+    FAILED = 1,   /* file, memory, internal */
+    USAGE = 2,    /* usage, or something unreadable or unknown */
+    BAD_DATA = 3, /* a catalogue file is invalid */
+    REFUSED = 4   /* outside the tested bounds */
 };
 
 /* -- args.c --------------------------------------------------------------- */
@@ -33,11 +33,14 @@ typedef struct option {
 typedef struct args {
     const char *operand[ARGS_MAX];
     size_t operands;
-    struct { const char *name, *value; } given[ARGS_MAX];
+    struct {
+        const char *name, *value;
+    } given[ARGS_MAX];
     size_t givens;
 } args;
 
-/* Sorts argv by a list of options that ends with a NULL name. False when something was wrong: it has been said on stderr. */
+/* Sorts argv by a list of options that ends with a NULL name. False when
+ * something was wrong: it has been said on stderr. */
 bool args_read(int argc, char **argv, const option *options, args *out);
 /* The last value of an option, or NULL. */
 const char *args_value(const args *a, const char *name);
@@ -55,8 +58,10 @@ typedef struct command {
     const option *options;
 } command;
 
-extern const command convert_command, scale_command, jars_command, process_command, recipes_command, show_command, check_command, chain_command,
-    cook_command, gel_command, liquid_command, rescue_command, fill_command, jar_command, kitchen_command;
+extern const command convert_command, scale_command, jars_command,
+    process_command, recipes_command, show_command, check_command,
+    chain_command, cook_command, gel_command, liquid_command, rescue_command,
+    fill_command, jar_command, kitchen_command;
 
 /* The folder of the catalogue: POTTLE_DATA, else the one compiled in. */
 const char *data_folder(void);
@@ -70,13 +75,16 @@ int usage_error(const command *self, const char *message, ...)
     ;
 /* The exit status that fits an error. */
 int exit_for(const pottle_error *error);
-/* Says an error on stderr, and a refusal with --json on stdout too; gives the exit status that fits. */
-int report(const pottle_catalogue *catalogue, const pottle_error *error, bool json);
+/* Says an error on stderr, and a refusal with --json on stdout too; gives the
+ * exit status that fits. */
+int report(const pottle_catalogue *catalogue, const pottle_error *error,
+           bool json);
 
 /* -- print.c: text that fits 80 columns ----------------------------------- */
 
 enum { WIDTH = 80 };
-/* What was typed, with '?' for what is no text, cut to the buffer: nothing else goes into a message. Gives buf. */
+/* What was typed, with '?' for what is no text, cut to the buffer: nothing else
+ * goes into a message. Gives buf. */
 const char *printable(const char *text, char *buf, size_t size);
 /* One line on stderr, "pottle: ...". */
 void complain(const char *message, ...)
@@ -84,25 +92,30 @@ void complain(const char *message, ...)
     __attribute__((format(printf, 1, 2)))
 #endif
     ;
-/* Text folded at WIDTH; the first line begins with `first`, the others with as many blanks. */
+/* Text folded at WIDTH; the first line begins with `first`, the others with as
+ * many blanks. */
 void print_folded(FILE *to, const char *first, const char *text);
 /* A mass as a scale shows it: "976 g", "4.20 kg". */
 void mass_text(double g, char *buf, size_t size);
 /* A number with about three digits: 0.66, 12.4, 976. */
 void short_number(double value, char *buf, size_t size);
 /* "Author, title, part, year; place [key]". */
-void source_text(const pottle_catalogue *catalogue, const char *key, const char *at, char *buf, size_t size);
+void source_text(const pottle_catalogue *catalogue, const char *key,
+                 const char *at, char *buf, size_t size);
 /* The cautions that close every answer about a recipe. */
 extern const char *const cautions[];
 
 /* -- json.c --------------------------------------------------------------- */
 
-int print_json(json_t *value); /* takes it; DONE or FAILED */
+int print_json(json_t *value);       /* takes it; DONE or FAILED */
 json_t *json_text(const char *text); /* null for NULL or "" */
 json_t *json_number(double value);   /* null when not finite */
 json_t *json_interval(pottle_estimate e);
-json_t *json_source(const pottle_catalogue *catalogue, const char *key, const char *at);
-json_t *json_process(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, double altitude_m);
+json_t *json_source(const pottle_catalogue *catalogue, const char *key,
+                    const char *at);
+json_t *json_process(const pottle_catalogue *catalogue,
+                     const pottle_recipe *recipe, const pottle_process *p,
+                     double altitude_m);
 json_t *json_jars(const pottle_jar_count *jars);
 json_t *json_cautions(void);
 
@@ -111,35 +124,53 @@ json_t *json_cautions(void);
 /* The person's kitchen file. */
 typedef struct household {
     pottle_kitchen kitchen;
-    char path[1024];  /* "" when there is no folder for settings */
-    bool named;       /* by --kitchen */
-    bool found;       /* there is such a file */
-    bool replaced;    /* kitchen_save put a new one in its place */
-    bool cup_taken;   /* a cup that was typed was taken for the kitchen's */
+    char path[1024]; /* "" when there is no folder for settings */
+    bool named;      /* by --kitchen */
+    bool found;      /* there is such a file */
+    bool replaced;   /* kitchen_save put a new one in its place */
+    bool cup_taken;  /* a cup that was typed was taken for the kitchen's */
 } household;
 
-/* Finds and reads the file: --kitchen FILE, else the usual place. That there is none is fine unless it was named and may not be new. */
-int kitchen_open(const args *a, const pottle_catalogue *catalogue, bool may_be_new, household *out);
+/* Finds and reads the file: --kitchen FILE, else the usual place. That there is
+ * none is fine unless it was named and may not be new. */
+int kitchen_open(const args *a, const pottle_catalogue *catalogue,
+                 bool may_be_new, household *out);
 /* Writes it, with its folders when it is the usual place. */
 int kitchen_save(household *h);
-/* Opens it and fills what was not said: altitude, and the kind of canner when the kitchen has one only that serves. `method` is where
- * that is kept; recipe may be NULL. */
-int kitchen_defaults(const args *a, const pottle_catalogue *catalogue, const pottle_recipe *recipe, household *h, pottle_request *request, pottle_method *method);
+/* Opens it and fills what was not said: altitude, and the kind of canner when
+ * the kitchen has one only that serves. `method` is where that is kept; recipe
+ * may be NULL. */
+int kitchen_defaults(const args *a, const pottle_catalogue *catalogue,
+                     const pottle_recipe *recipe, household *h,
+                     pottle_request *request, pottle_method *method);
 /* The altitude alone, where *has is false. */
 int kitchen_altitude(const household *h, bool *has, double *altitude_m);
-/* A size by its name, or a jar of one's own (own is then not NULL) by that of the size whose process it takes. */
-int kitchen_jar(const household *h, const pottle_catalogue *catalogue, const char *text, const pottle_jar **jar, const pottle_own_jar **own);
+/* A size by its name, or a jar of one's own (own is then not NULL) by that of
+ * the size whose process it takes. */
+int kitchen_jar(const household *h, const pottle_catalogue *catalogue,
+                const char *text, const pottle_jar **jar,
+                const pottle_own_jar **own);
 /* The first canner of a kind, or that the recipe has a process for; NULL. */
-const pottle_kitchen_canner *kitchen_canner(const household *h, const pottle_recipe *recipe, const pottle_method *only);
-/* Takes the cup of a phrase for the kitchen's, and remembers it; then says so, in text and as "cup". */
+const pottle_kitchen_canner *kitchen_canner(const household *h,
+                                            const pottle_recipe *recipe,
+                                            const pottle_method *only);
+/* Takes the cup of a phrase for the kitchen's, and remembers it; then says so,
+ * in text and as "cup". */
 void kitchen_phrase(household *h, const char *text, pottle_phrase *phrase);
 void kitchen_note(const household *h);
 void kitchen_add_cup(const household *h, json_t *root);
 /* Refuses when the only canner that serves has a gauge that is too far out. */
-int kitchen_gauge(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, size_t n, bool json);
-/* Where the needle must stand, when a gauge was tested: a line each, and as "set_psi". */
-void kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, size_t n);
-void kitchen_add_set_psi(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, json_t *process);
+int kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
+                  const pottle_recipe *recipe, const pottle_process *p,
+                  size_t n, bool json);
+/* Where the needle must stand, when a gauge was tested: a line each, and as
+ * "set_psi". */
+void kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue,
+                        const pottle_recipe *recipe, const pottle_process *p,
+                        size_t n);
+void kitchen_add_set_psi(const household *h, const pottle_catalogue *catalogue,
+                         const pottle_recipe *recipe, const pottle_process *p,
+                         json_t *process);
 /* "2.1 kg", "reads 1 psi high"; {value, unit}, {reads, by, unit} or null. */
 void quantity_text(const pottle_quantity *q, char *buf, size_t size);
 void misreading_text(const pottle_misreading *m, char *buf, size_t size);
@@ -160,7 +191,8 @@ typedef struct scaled {
 } scaled;
 extern const option scale_options[];
 
-/* Reads the arguments of scale and jars and scales. The caller ends it by scaled_free whatever happened. */
+/* Reads the arguments of scale and jars and scales. The caller ends it by
+ * scaled_free whatever happened. */
 int scaled_make(const command *self, const args *a, bool json, scaled *out);
 void scaled_free(scaled *s);
 void plan_text(const scaled *s);
@@ -168,7 +200,8 @@ json_t *plan_json(const scaled *s);
 void jars_text(const scaled *s);
 void process_text(const pottle_process *p, size_t count);
 void cautions_text(const scaled *s);
-/* Splits "14 quart", "6 1/2 pint" or "6 500-ml" into a number and a size. False when there is no number in front. */
+/* Splits "14 quart", "6 1/2 pint" or "6 500-ml" into a number and a size. False
+ * when there is no number in front. */
 bool split_jars(const char *text, pottle_range *number, const char **size);
 /* Reads "900 m" or "6200 ft" into metres; says what is wrong itself. */
 int read_altitude(const char *text, double *out);
@@ -199,7 +232,8 @@ json_t *chain_json(const chain_asked *k);
 
 /* -- cmd_liquid.c, liquid_print.c ----------------------------------------- */
 
-/* What was typed behind pottle liquid, as far as it is the same for all kinds. */
+/* What was typed behind pottle liquid, as far as it is the same for all kinds.
+ */
 typedef struct liquid_asked {
     const command *self;
     const args *a;
@@ -209,11 +243,16 @@ typedef struct liquid_asked {
     size_t jars;
 } liquid_asked;
 
-/* Print an answer as text or JSON; DONE or FAILED. `need` is NULL when no jars were asked for. */
-int liquid_print_syrup(const liquid_asked *k, const pottle_syrup_mix *mix, const pottle_estimate *need);
+/* Print an answer as text or JSON; DONE or FAILED. `need` is NULL when no jars
+ * were asked for. */
+int liquid_print_syrup(const liquid_asked *k, const pottle_syrup_mix *mix,
+                       const pottle_estimate *need);
 int liquid_print_brine(const liquid_asked *k, const pottle_brine_mix *mix);
-int liquid_print_recipe_brine(const liquid_asked *k, const pottle_recipe *recipe, const pottle_brine_plan *plan);
-int liquid_print_acid(const liquid_asked *k, const pottle_recipe *recipe, const pottle_acid_total *totals, size_t count);
+int liquid_print_recipe_brine(const liquid_asked *k,
+                              const pottle_recipe *recipe,
+                              const pottle_brine_plan *plan);
+int liquid_print_acid(const liquid_asked *k, const pottle_recipe *recipe,
+                      const pottle_acid_total *totals, size_t count);
 int liquid_print_juice(const liquid_asked *k, const pottle_juice *juice);
 int liquid_print_vinegar(const liquid_asked *k, double strength);
 

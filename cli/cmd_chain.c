@@ -1,4 +1,5 @@
-/* cmd_chain.c - pottle chain: from harvest to jars and back, narrowed by what was measured. */
+/* cmd_chain.c - pottle chain: from harvest to jars and back, narrowed by what
+ * was measured. */
 #include "cli.h"
 
 #include <string.h>
@@ -8,13 +9,18 @@ static const option options[] = {
     { "picked", "M", "weight as picked, with leaves: '25 lb'" },
     { "bought", "M", "weight as bought" },
     { "prepared", "M", "weight ready to use: '9.6 kg'" },
-    { "measured", "V", "measured out: '11 cups', '11 cups diced', '12 medium'" },
+    { "measured", "V",
+      "measured out: '11 cups', '11 cups diced', '12 medium'" },
     { "batches", "X", "batches that are made" },
-    { "cooked", "V|M", "in the pot when it is done: '3.1 L', '3.4 kg'; both may be given" },
+    { "cooked", "V|M",
+      "in the pot when it is done: '3.1 L', '3.4 kg'; both may be given" },
     { "jars", "'N JAR'", "jars that were filled: '6 half-pint'" },
-    { "want", "'N JAR'", "how much to pick for so many jars, nine chances in ten" },
-    { "about", NULL, "all amounts are judged by eye; or write 'about 25 lb' for one" },
-    { "food", "FOOD", "the ingredient that decides; else the heaviest produce" },
+    { "want", "'N JAR'",
+      "how much to pick for so many jars, nine chances in ten" },
+    { "about", NULL,
+      "all amounts are judged by eye; or write 'about 25 lb' for one" },
+    { "food", "FOOD",
+      "the ingredient that decides; else the heaviest produce" },
     { "jar", "JAR", "size of jar: half-pint, pint, quart, 500-ml ..." },
     { "altitude", "H", "'900 m' or '6200 ft'" },
     { "kitchen", "FILE", "another kitchen file than the usual one" },
@@ -28,16 +34,20 @@ static const option options[] = {
 
 /* Keeps the observations in the order of the chain. */
 static int
-add_seen(const command *self, chain_asked *k, pottle_chain_node node, double low, double high, bool about, const char *typed)
+add_seen(const command *self, chain_asked *k, pottle_chain_node node,
+         double low, double high, bool about, const char *typed)
 {
     if (k->count == POTTLE_CHAIN_OBSERVED_MAX)
-        return usage_error(self, "more than %d measurements", (int)POTTLE_CHAIN_OBSERVED_MAX);
+        return usage_error(self, "more than %d measurements",
+                           (int)POTTLE_CHAIN_OBSERVED_MAX);
     size_t i = k->count++;
     for (; i > 0 && k->seen[i - 1].node > node; i--) {
         k->seen[i] = k->seen[i - 1];
         k->typed[i] = k->typed[i - 1];
     }
-    k->seen[i] = (pottle_observation){ .node = node, .low = low, .high = high, .about = about };
+    k->seen[i] = (pottle_observation){
+        .node = node, .low = low, .high = high, .about = about
+    };
     k->typed[i] = typed;
     return DONE;
 }
@@ -52,24 +62,34 @@ skip_about(const char *text, bool *about)
     return said ? text + 6 : text;
 }
 
-/* An amount in the base unit of its dimension; containers and pieces as they are counted. */
+/* An amount in the base unit of its dimension; containers and pieces as they
+ * are counted. */
 static int
-add_quantity(const command *self, chain_asked *k, pottle_chain_node node, const pottle_quantity *q, bool about, const char *typed)
+add_quantity(const command *self, chain_asked *k, pottle_chain_node node,
+             const pottle_quantity *q, bool about, const char *typed)
 {
-    static const char *const base[] = { [POTTLE_MASS] = "g", [POTTLE_VOLUME] = "ml", [POTTLE_COUNT] = "count" };
+    static const char *const base[] = {
+        [POTTLE_MASS] = "g", [POTTLE_VOLUME] = "ml", [POTTLE_COUNT] = "count"
+    };
     double low = q->low, high = q->high;
     pottle_error error;
-    const bool converts = q->unit->dimension == POTTLE_MASS || q->unit->dimension == POTTLE_VOLUME || q->unit->dimension == POTTLE_COUNT;
+    const bool converts = q->unit->dimension == POTTLE_MASS ||
+                          q->unit->dimension == POTTLE_VOLUME ||
+                          q->unit->dimension == POTTLE_COUNT;
     if (node != POTTLE_CHAIN_CONTAINER && converts) {
         const pottle_unit *to = pottle_unit_find(base[q->unit->dimension]);
-        if (pottle_unit_convert(q->low, q->unit, to, &low, &error) != POTTLE_OK || pottle_unit_convert(q->high, q->unit, to, &high, &error) != POTTLE_OK)
+        if (pottle_unit_convert(q->low, q->unit, to, &low, &error) !=
+                POTTLE_OK ||
+            pottle_unit_convert(q->high, q->unit, to, &high, &error) !=
+                POTTLE_OK)
             return report(k->catalogue, &error, false);
     }
     return add_seen(self, k, node, low, high, about, typed);
 }
 
 static int
-read_mass(const command *self, const args *a, chain_asked *k, const char *name, pottle_chain_node node)
+read_mass(const command *self, const args *a, chain_asked *k, const char *name,
+          pottle_chain_node node)
 {
     const char *typed = args_value(a, name);
     bool about = args_has(a, "about");
@@ -77,7 +97,8 @@ read_mass(const command *self, const args *a, chain_asked *k, const char *name, 
     pottle_error error;
     if (typed == NULL)
         return DONE;
-    if (pottle_quantity_read(skip_about(typed, &about), POTTLE_MASS, &q, &error) != POTTLE_OK)
+    if (pottle_quantity_read(skip_about(typed, &about), POTTLE_MASS, &q,
+                             &error) != POTTLE_OK)
         return report(k->catalogue, &error, false);
     return add_quantity(self, k, node, &q, about, typed);
 }
@@ -91,7 +112,8 @@ read_container(const command *self, const args *a, chain_asked *k)
     pottle_error error;
     if (typed == NULL)
         return DONE;
-    if (pottle_quantity_read(skip_about(typed, &about), -1, &q, &error) != POTTLE_OK)
+    if (pottle_quantity_read(skip_about(typed, &about), -1, &q, &error) !=
+        POTTLE_OK)
         return report(k->catalogue, &error, false);
     k->request.container = q.unit;
     return add_quantity(self, k, POTTLE_CHAIN_CONTAINER, &q, about, typed);
@@ -105,11 +127,14 @@ read_measured_phrase(chain_asked *k, const char *text, pottle_quantity *q)
     pottle_chain *chain = NULL;
     pottle_phrase phrase;
     pottle_error error;
-    if (pottle_chain_new(k->catalogue, k->recipe, &k->request, &chain, &error) != POTTLE_OK)
+    if (pottle_chain_new(k->catalogue, k->recipe, &k->request, &chain,
+                         &error) != POTTLE_OK)
         return report(k->catalogue, &error, false);
     const char *food = pottle_chain_facts_of(chain)->food;
-    snprintf(phrase_text, sizeof phrase_text, "%s %s", text, pottle_food_name(k->catalogue, food, 0));
-    const pottle_status status = pottle_phrase_read(k->catalogue, phrase_text, &food, 1, &phrase, &error);
+    snprintf(phrase_text, sizeof phrase_text, "%s %s", text,
+             pottle_food_name(k->catalogue, food, 0));
+    const pottle_status status = pottle_phrase_read(k->catalogue, phrase_text,
+                                                    &food, 1, &phrase, &error);
     pottle_chain_free(chain);
     if (status != POTTLE_OK)
         return report(k->catalogue, &error, false);
@@ -150,9 +175,14 @@ read_cooked(const command *self, const args *a, chain_asked *k)
         const char *text = skip_about(typed, &about);
         if (pottle_quantity_read(text, -1, &q, &error) != POTTLE_OK)
             return report(k->catalogue, &error, false);
-        if (q.unit->dimension != POTTLE_MASS && pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK)
+        if (q.unit->dimension != POTTLE_MASS &&
+            pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK)
             return report(k->catalogue, &error, false);
-        const int result = add_quantity(self, k, q.unit->dimension == POTTLE_MASS ? POTTLE_CHAIN_COOKED_MASS : POTTLE_CHAIN_COOKED_VOLUME, &q, about, typed);
+        const int result = add_quantity(self, k,
+                                        q.unit->dimension == POTTLE_MASS
+                                            ? POTTLE_CHAIN_COOKED_MASS
+                                            : POTTLE_CHAIN_COOKED_VOLUME,
+                                        &q, about, typed);
         if (result != DONE)
             return result;
     }
@@ -167,19 +197,25 @@ read_batches(const command *self, const args *a, chain_asked *k)
     pottle_range range;
     if (typed == NULL)
         return DONE;
-    if (pottle_number_read(skip_about(typed, &about), &range) != POTTLE_OK || !(range.low > 0))
+    if (pottle_number_read(skip_about(typed, &about), &range) != POTTLE_OK ||
+        !(range.low > 0))
         return usage_error(self, "'%.40s' is not a number of batches", typed);
-    return add_seen(self, k, POTTLE_CHAIN_BATCHES, range.low, range.high, about, typed);
+    return add_seen(self, k, POTTLE_CHAIN_BATCHES, range.low, range.high, about,
+                    typed);
 }
 
 static int
-read_jars(const command *self, chain_asked *k, const char *text, pottle_range *range)
+read_jars(const command *self, chain_asked *k, const char *text,
+          pottle_range *range)
 {
     const char *size;
     const pottle_jar *jar = NULL;
     pottle_error error;
     if (!split_jars(text, range, &size))
-        return usage_error(self, "'%.40s' is not a number and a size of jar such as '14 quart'", text);
+        return usage_error(
+            self,
+            "'%.40s' is not a number and a size of jar such as '14 quart'",
+            text);
     if (pottle_jar_find(k->catalogue, size, &jar, &error) != POTTLE_OK)
         return report(k->catalogue, &error, false);
     if (k->request.jar != NULL && k->request.jar != jar)
@@ -191,12 +227,14 @@ read_jars(const command *self, chain_asked *k, const char *text, pottle_range *r
 static int
 read_jar_options(const command *self, const args *a, chain_asked *k)
 {
-    const char *jar = args_value(a, "jar"), *jars = args_value(a, "jars"), *want = args_value(a, "want");
+    const char *jar = args_value(a, "jar"), *jars = args_value(a, "jars"),
+               *want = args_value(a, "want");
     bool about = args_has(a, "about");
     pottle_range range;
     pottle_error error;
     int result = DONE;
-    if (jar != NULL && pottle_jar_find(k->catalogue, jar, &k->request.jar, &error) != POTTLE_OK)
+    if (jar != NULL && pottle_jar_find(k->catalogue, jar, &k->request.jar,
+                                       &error) != POTTLE_OK)
         return report(k->catalogue, &error, false);
     if (want != NULL) {
         result = read_jars(self, k, want, &range);
@@ -207,7 +245,8 @@ read_jar_options(const command *self, const args *a, chain_asked *k)
     if (result == DONE && jars != NULL) {
         result = read_jars(self, k, skip_about(jars, &about), &range);
         if (result == DONE)
-            result = add_seen(self, k, POTTLE_CHAIN_JARS, range.low, range.high, about, jars);
+            result = add_seen(self, k, POTTLE_CHAIN_JARS, range.low, range.high,
+                              about, jars);
     }
     return result;
 }
@@ -221,15 +260,18 @@ read_food(const command *self, const args *a, chain_asked *k)
     pottle_error error;
     if (name == NULL)
         return DONE;
-    if (pottle_names_find(k->catalogue, name, ids, sizeof ids / sizeof ids[0], &found, &error) != POTTLE_OK)
+    if (pottle_names_find(k->catalogue, name, ids, sizeof ids / sizeof ids[0],
+                          &found, &error) != POTTLE_OK)
         return report(k->catalogue, &error, false);
-    found = found < sizeof ids / sizeof ids[0] ? found : sizeof ids / sizeof ids[0];
+    found =
+        found < sizeof ids / sizeof ids[0] ? found : sizeof ids / sizeof ids[0];
     char fits[300] = "";
     for (size_t i = 0, at = 0; i < found; i++)
         if (pottle_recipe_uses(k->recipe, &ids[i], 1)) {
             k->request.food = ids[i];
             if (at + 70 < sizeof fits)
-                at += (size_t)snprintf(fits + at, sizeof fits - at, "%s%.60s", n == 0 ? "" : ", ", ids[i]);
+                at += (size_t)snprintf(fits + at, sizeof fits - at, "%s%.60s",
+                                       n == 0 ? "" : ", ", ids[i]);
             n++;
         }
     if (n > 1)
@@ -244,10 +286,12 @@ read_all(const command *self, const args *a, chain_asked *k)
 {
     const char *altitude = args_value(a, "altitude");
     if (args_has(a, "picked") && args_has(a, "bought"))
-        return usage_error(self, "--picked and --bought are the same weighing: give one");
+        return usage_error(
+            self, "--picked and --bought are the same weighing: give one");
     k->request.version = POTTLE_CHAIN_REQUEST_VERSION;
     k->request.picked_said = args_has(a, "picked") || args_has(a, "bought");
-    k->request.picked = args_has(a, "picked") ? POTTLE_PICKED : POTTLE_PURCHASED;
+    k->request.picked =
+        args_has(a, "picked") ? POTTLE_PICKED : POTTLE_PURCHASED;
     int result = read_food(self, a, k);
     if (result == DONE && altitude != NULL) {
         result = read_altitude(altitude, &k->request.altitude_m);
@@ -256,13 +300,16 @@ read_all(const command *self, const args *a, chain_asked *k)
     if (result == DONE)
         result = kitchen_open(a, k->catalogue, false, &k->house);
     if (result == DONE)
-        result = kitchen_altitude(&k->house, &k->request.has_altitude, &k->request.altitude_m);
+        result = kitchen_altitude(&k->house, &k->request.has_altitude,
+                                  &k->request.altitude_m);
     if (result == DONE)
         result = read_jar_options(self, a, k);
     if (result == DONE)
         result = read_container(self, a, k);
     if (result == DONE)
-        result = read_mass(self, a, k, args_has(a, "picked") ? "picked" : "bought", POTTLE_CHAIN_PICKED);
+        result =
+            read_mass(self, a, k, args_has(a, "picked") ? "picked" : "bought",
+                      POTTLE_CHAIN_PICKED);
     if (result == DONE)
         result = read_mass(self, a, k, "prepared", POTTLE_CHAIN_PREPARED);
     if (result == DONE)
@@ -272,7 +319,8 @@ read_all(const command *self, const args *a, chain_asked *k)
     if (result == DONE)
         result = read_measured(self, a, k);
     if (result == DONE && k->count == 0 && !(k->want > 0))
-        result = usage_error(self, "say what was measured, or what is wanted: --picked '25 lb', --want '14 quart'");
+        result = usage_error(self, "say what was measured, or what is wanted: "
+                                   "--picked '25 lb', --want '14 quart'");
     return result;
 }
 
@@ -282,10 +330,14 @@ static int
 ask(chain_asked *k, bool json)
 {
     pottle_error error;
-    if (pottle_chain_new(k->catalogue, k->recipe, &k->request, &k->chain, &error) != POTTLE_OK ||
-        pottle_chain_update(k->chain, k->seen, k->count, &k->state, &error) != POTTLE_OK ||
-        pottle_chain_next(k->chain, k->seen, k->count, k->gain, &k->gains, &error) != POTTLE_OK ||
-        (k->want > 0 && pottle_chain_want(k->chain, k->seen, k->count, k->want, &k->wanted, &error) != POTTLE_OK))
+    if (pottle_chain_new(k->catalogue, k->recipe, &k->request, &k->chain,
+                         &error) != POTTLE_OK ||
+        pottle_chain_update(k->chain, k->seen, k->count, &k->state, &error) !=
+            POTTLE_OK ||
+        pottle_chain_next(k->chain, k->seen, k->count, k->gain, &k->gains,
+                          &error) != POTTLE_OK ||
+        (k->want > 0 && pottle_chain_want(k->chain, k->seen, k->count, k->want,
+                                          &k->wanted, &error) != POTTLE_OK))
         return report(k->catalogue, &error, json);
     return DONE;
 }
@@ -301,7 +353,8 @@ run(const command *self, const args *a, bool json)
     if (result != DONE)
         return result;
     pottle_error error;
-    if (pottle_recipe_read(k.catalogue, a->operand[0], &k.recipe, &error) != POTTLE_OK)
+    if (pottle_recipe_read(k.catalogue, a->operand[0], &k.recipe, &error) !=
+        POTTLE_OK)
         result = report(k.catalogue, &error, json);
     if (result == DONE)
         result = read_all(self, a, &k);
@@ -317,8 +370,11 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command chain_command = { "chain", run,
-                                "RECIPE [--container 'N UNIT'] [--picked M | --bought M] [--prepared M]\n"
-                                "        [--measured V] [--batches X] [--cooked V|M]... [--jars 'N JAR'] [--about]\n"
-                                "        [--want 'N JAR'] [--food FOOD] [--jar JAR] [--altitude H]",
-                                "from harvest to jars and back, narrowed by what was measured", options };
+const command chain_command = {
+    "chain", run,
+    "RECIPE [--container 'N UNIT'] [--picked M | --bought M] [--prepared M]\n"
+    "        [--measured V] [--batches X] [--cooked V|M]... [--jars 'N JAR'] "
+    "[--about]\n"
+    "        [--want 'N JAR'] [--food FOOD] [--jar JAR] [--altitude H]",
+    "from harvest to jars and back, narrowed by what was measured", options
+};

@@ -7,18 +7,28 @@ static const option options[] = {
     { NULL, NULL, NULL },
 };
 
-typedef struct findings { json_t *list; const char *path; } findings;
+typedef struct findings {
+    json_t *list;
+    const char *path;
+} findings;
 
 static void
 tell(void *context, bool warning, const pottle_error *e)
 {
     findings *f = context;
     char shown[400];
-    const char *where = printable(e->where[0] != '\0' ? e->where : f->path, shown, sizeof shown);
+    const char *where = printable(e->where[0] != '\0' ? e->where : f->path,
+                                  shown, sizeof shown);
     if (f->list != NULL)
-        json_array_append_new(f->list, json_pack("{s:s, s:I, s:s, s:s, s:s, s:o}", "file", where, "line", (json_int_t)e->line, "level", warning ? "warning" : "error",
-                                                 "code", e->code, "text", e->what, "instead", json_text(e->instead)));
-    fprintf(stderr, "pottle: %s:%ld: %s%s (%s)%s%s\n", where, e->line, warning ? "warning: " : "", e->what, e->code, e->instead[0] != '\0' ? "; " : "", e->instead);
+        json_array_append_new(
+            f->list,
+            json_pack("{s:s, s:I, s:s, s:s, s:s, s:o}", "file", where, "line",
+                      (json_int_t)e->line, "level",
+                      warning ? "warning" : "error", "code", e->code, "text",
+                      e->what, "instead", json_text(e->instead)));
+    fprintf(stderr, "pottle: %s:%ld: %s%s (%s)%s%s\n", where, e->line,
+            warning ? "warning: " : "", e->what, e->code,
+            e->instead[0] != '\0' ? "; " : "", e->instead);
 }
 
 static int
@@ -36,10 +46,15 @@ run(const command *self, const args *a, bool json)
         char shown[400];
         pottle_error error;
         findings f = { list, a->operand[i] };
-        const pottle_status status = pottle_file_check(catalogue, a->operand[i], tell, &f, &errors, &error);
-        const int this_one = status != POTTLE_OK ? report(catalogue, &error, false) : errors > 0 ? BAD_DATA : DONE;
+        const pottle_status status = pottle_file_check(
+            catalogue, a->operand[i], tell, &f, &errors, &error);
+        const int this_one = status != POTTLE_OK
+                               ? report(catalogue, &error, false)
+                           : errors > 0 ? BAD_DATA
+                                        : DONE;
         if (this_one == DONE && !json)
-            printf("%s: in order\n", printable(a->operand[i], shown, sizeof shown));
+            printf("%s: in order\n",
+                   printable(a->operand[i], shown, sizeof shown));
         /* the worst answer is the answer */
         result = this_one == BAD_DATA || result == DONE ? this_one : result;
     }
@@ -52,4 +67,5 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command check_command = { "check", run, "FILE...", "is a catalogue file in order?", options };
+const command check_command = { "check", run, "FILE...",
+                                "is a catalogue file in order?", options };

@@ -5,7 +5,8 @@
 #include <string.h>
 
 static const option options[] = {
-    { "to", "UNIT", "unit of the answer: g, kg, oz, lb, cup, ml, l, bushel, count ..." },
+    { "to", "UNIT",
+      "unit of the answer: g, kg, oz, lb, cup, ml, l, bushel, count ..." },
     { "as", "FORM", "form of the answer: diced, sliced, crushed ..." },
     { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "json", NULL, "print JSON" },
@@ -15,10 +16,14 @@ static const option options[] = {
 
 /* Foods read so far; a stream of phrases names the same few again and again. */
 enum { CACHE = 64 };
-typedef struct foods { pottle_food *food[CACHE]; size_t count; } foods;
+typedef struct foods {
+    pottle_food *food[CACHE];
+    size_t count;
+} foods;
 
 static pottle_status
-get_food(const pottle_catalogue *c, foods *f, const char *id, const pottle_food **out, pottle_error *error)
+get_food(const pottle_catalogue *c, foods *f, const char *id,
+         const pottle_food **out, pottle_error *error)
 {
     for (size_t i = 0; i < f->count; i++) {
         if (strcmp(pottle_food_id(f->food[i]), id) == 0) {
@@ -28,14 +33,16 @@ get_food(const pottle_catalogue *c, foods *f, const char *id, const pottle_food 
     }
     if (f->count == CACHE)
         pottle_food_free(f->food[--f->count]);
-    const pottle_status status = pottle_food_read(c, id, &f->food[f->count], error);
+    const pottle_status status =
+        pottle_food_read(c, id, &f->food[f->count], error);
     if (status == POTTLE_OK)
         *out = f->food[f->count++];
     return status;
 }
 
 static void
-print_text(const pottle_catalogue *catalogue, const pottle_food *food, const pottle_phrase *phrase, const pottle_conversion *c, bool brief)
+print_text(const pottle_catalogue *catalogue, const pottle_food *food,
+           const pottle_phrase *phrase, const pottle_conversion *c, bool brief)
 {
     const pottle_interval i = pottle_estimate_interval(c->value);
     char low[40], middle[40], high[40], from[40], to[40] = "";
@@ -47,11 +54,21 @@ print_text(const pottle_catalogue *catalogue, const pottle_food *food, const pot
         to[0] = '-';
         short_number(phrase->high, to + 1, sizeof to - 1);
     }
-    const bool many = phrase->high > 1 && strchr("cbpl", phrase->unit->symbol[0]) != NULL && strlen(phrase->unit->symbol) > 2;
-    const char *unit = c->unit->dimension == POTTLE_COUNT ? "pieces" : c->unit->symbol;
+    const bool many = phrase->high > 1 &&
+                      strchr("cbpl", phrase->unit->symbol[0]) != NULL &&
+                      strlen(phrase->unit->symbol) > 2;
+    const char *unit =
+        c->unit->dimension == POTTLE_COUNT ? "pieces" : c->unit->symbol;
     const char *form = phrase->form[0] != '\0' ? phrase->form : c->form;
-    printf("%s%s %s%s%s%s %s%s = %s %s", from, to, phrase->unit->dimension == POTTLE_COUNT ? phrase->size : phrase->unit->symbol, many ? "s" : "", form[0] != '\0' ? " " : "", form,
-           pottle_food_title(food), phrase->state == POTTLE_PICKED ? " as picked" : phrase->state == POTTLE_PURCHASED ? " as bought" : "", middle, unit);
+    printf("%s%s %s%s%s%s %s%s = %s %s", from, to,
+           phrase->unit->dimension == POTTLE_COUNT ? phrase->size
+                                                   : phrase->unit->symbol,
+           many ? "s" : "", form[0] != '\0' ? " " : "", form,
+           pottle_food_title(food),
+           phrase->state == POTTLE_PICKED      ? " as picked"
+           : phrase->state == POTTLE_PURCHASED ? " as bought"
+                                               : "",
+           middle, unit);
     if (strcmp(low, high) != 0)
         printf(" (%s to %s)", low, high);
     if (c->state == POTTLE_PREPARED && phrase->state != POTTLE_PREPARED)
@@ -63,41 +80,56 @@ print_text(const pottle_catalogue *catalogue, const pottle_food *food, const pot
         return;
     for (size_t k = 0; k < c->basis.notes; k++)
         print_folded(stdout, "  ", c->basis.note[k]);
-    /* the first source in full, the others by their keys: pottle show has them all */
+    /* the first source in full, the others by their keys: pottle show has them
+     * all */
     for (size_t k = 0; k < c->basis.cites; k++) {
         char text[400];
         if (k == 0)
-            source_text(catalogue, c->basis.cite[k].source, c->basis.cite[k].at, text, sizeof text);
+            source_text(catalogue, c->basis.cite[k].source, c->basis.cite[k].at,
+                        text, sizeof text);
         else
-            snprintf(text, sizeof text, "%s [%s]", c->basis.cite[k].at, c->basis.cite[k].source);
+            snprintf(text, sizeof text, "%s [%s]", c->basis.cite[k].at,
+                     c->basis.cite[k].source);
         print_folded(stdout, k == 0 ? "  source: " : "    also: ", text);
     }
 }
 
 static json_t *
-to_json(const pottle_food *food, const pottle_phrase *phrase, const pottle_conversion *c)
+to_json(const pottle_food *food, const pottle_phrase *phrase,
+        const pottle_conversion *c)
 {
-    json_t *result = json_interval(c->value), *source = json_array(), *notes = json_array();
+    json_t *result = json_interval(c->value), *source = json_array(),
+           *notes = json_array();
     json_object_set_new(result, "unit", json_string(c->unit->id));
     for (size_t i = 0; i < c->basis.cites; i++)
-        json_array_append_new(source, json_pack("{s:s, s:s, s:s}", "ref", c->basis.cite[i].source, "at", c->basis.cite[i].at, "standing",
-                                                pottle_standing_name((int)c->basis.cite[i].standing)));
+        json_array_append_new(
+            source,
+            json_pack("{s:s, s:s, s:s}", "ref", c->basis.cite[i].source, "at",
+                      c->basis.cite[i].at, "standing",
+                      pottle_standing_name((int)c->basis.cite[i].standing)));
     for (size_t i = 0; i < c->basis.notes; i++)
         json_array_append_new(notes, json_string(c->basis.note[i]));
-    json_t *amount = json_pack("{s:f, s:s}", "value", phrase->low, "unit", phrase->unit->id);
+    json_t *amount =
+        json_pack("{s:f, s:s}", "value", phrase->low, "unit", phrase->unit->id);
     if (phrase->high > phrase->low)
         json_object_set_new(amount, "to", json_real(phrase->high));
-    return json_pack("{s:s, s:o, s:s, s:o, s:o, s:o, s:o}", "food", pottle_food_id(food), "form", json_text(c->form[0] != '\0' ? c->form : phrase->form), "state",
-                     pottle_state_name((int)c->state), "amount", amount, "result", result, "source", source, "notes", notes);
+    return json_pack(
+        "{s:s, s:o, s:s, s:o, s:o, s:o, s:o}", "food", pottle_food_id(food),
+        "form", json_text(c->form[0] != '\0' ? c->form : phrase->form), "state",
+        pottle_state_name((int)c->state), "amount", amount, "result", result,
+        "source", source, "notes", notes);
 }
 
 static pottle_status
-convert(const pottle_catalogue *catalogue, foods *cache, household *house, const char *text, const pottle_unit *to, const char *as, bool json, bool brief, pottle_error *error)
+convert(const pottle_catalogue *catalogue, foods *cache, household *house,
+        const char *text, const pottle_unit *to, const char *as, bool json,
+        bool brief, pottle_error *error)
 {
     pottle_phrase phrase;
     const pottle_food *food = NULL;
     pottle_conversion c;
-    pottle_status status = pottle_phrase_read(catalogue, text, NULL, 0, &phrase, error);
+    pottle_status status =
+        pottle_phrase_read(catalogue, text, NULL, 0, &phrase, error);
     house->cup_taken = false;
     if (status == POTTLE_OK)
         kitchen_phrase(house, text, &phrase);
@@ -119,9 +151,11 @@ convert(const pottle_catalogue *catalogue, foods *cache, household *house, const
     return POTTLE_OK;
 }
 
-/* Phrases from stdin, a line each; a line that cannot be read is said and the rest goes on. */
+/* Phrases from stdin, a line each; a line that cannot be read is said and the
+ * rest goes on. */
 static int
-convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house, const pottle_unit *to, const char *as, bool json)
+convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
+              const pottle_unit *to, const char *as, bool json)
 {
     char *line = NULL;
     size_t room = 0;
@@ -139,7 +173,8 @@ convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
         if (line[strspn(line, " \t\r")] == '\0')
             continue;
         pottle_error error;
-        if (convert(catalogue, cache, house, line, to, as, json, true, &error) != POTTLE_OK) {
+        if (convert(catalogue, cache, house, line, to, as, json, true,
+                    &error) != POTTLE_OK) {
             fprintf(stderr, "pottle: line %lu: %s\n", number, error.what);
             result = exit_for(&error) > result ? exit_for(&error) : result;
         }
@@ -157,15 +192,23 @@ run(const command *self, const args *a, bool json)
 {
     const char *unit = args_value(a, "to"), *as = args_value(a, "as");
     if (a->operands != 1)
-        return usage_error(self, "convert takes one amount of food in quotes, or - for lines on standard input");
+        return usage_error(self, "convert takes one amount of food in quotes, "
+                                 "or - for lines on standard input");
     if (unit == NULL)
         return usage_error(self, "convert needs --to UNIT");
     const pottle_unit *to = pottle_unit_find(unit);
     if (to == NULL)
-        return usage_error(self, "'%.40s' is not a unit that is known; some are g, kg, oz, lb, cup, tbsp, ml, l, bushel", unit);
+        return usage_error(self,
+                           "'%.40s' is not a unit that is known; some are g, "
+                           "kg, oz, lb, cup, tbsp, ml, l, bushel",
+                           unit);
     pottle_catalogue *catalogue = NULL;
     const bool lines = strcmp(a->operand[0], "-") == 0;
-    int result = open_catalogue(a, POTTLE_WITH_NAMES | POTTLE_WITH_FIGURES | (json || lines ? 0u : (unsigned)POTTLE_WITH_SOURCES), &catalogue);
+    int result =
+        open_catalogue(a,
+                       POTTLE_WITH_NAMES | POTTLE_WITH_FIGURES |
+                           (json || lines ? 0u : (unsigned)POTTLE_WITH_SOURCES),
+                       &catalogue);
     if (result != DONE)
         return result;
     foods cache = { { NULL }, 0 };
@@ -177,7 +220,8 @@ run(const command *self, const args *a, bool json)
         result = convert_lines(catalogue, &cache, &house, to, as, json);
     } else {
         pottle_error error;
-        if (convert(catalogue, &cache, &house, a->operand[0], to, as, json, false, &error) != POTTLE_OK)
+        if (convert(catalogue, &cache, &house, a->operand[0], to, as, json,
+                    false, &error) != POTTLE_OK)
             result = report(catalogue, &error, json);
     }
     for (size_t i = 0; i < cache.count; i++)
@@ -186,5 +230,9 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command convert_command = { "convert", run, "'AMOUNT FOOD' --to UNIT [--as FORM]\n- --to UNIT [--as FORM]   (a phrase a line on standard input)",
-                                  "one measure of a food in another", options };
+const command convert_command = {
+    "convert", run,
+    "'AMOUNT FOOD' --to UNIT [--as FORM]\n- --to UNIT [--as FORM]   (a phrase "
+    "a line on standard input)",
+    "one measure of a food in another", options
+};

@@ -13,28 +13,38 @@ report_with(const pottle_error *error)
 static int
 from_volume(const command *self, const args *a, bool json)
 {
-    const char *size = args_value(a, "jar"), *space = args_value(a, "headspace");
+    const char *size = args_value(a, "jar"),
+               *space = args_value(a, "headspace");
     pottle_quantity volume, headspace;
     pottle_error error;
     const pottle_jar *jar = NULL;
     if (a->operands != 0 || size == NULL || space == NULL)
-        return usage_error(self, "--volume goes with --jar and --headspace, and with no recipe");
-    if (pottle_quantity_read(args_value(a, "volume"), POTTLE_VOLUME, &volume, &error) != POTTLE_OK ||
-        pottle_quantity_read(space, POTTLE_LENGTH, &headspace, &error) != POTTLE_OK)
+        return usage_error(
+            self,
+            "--volume goes with --jar and --headspace, and with no recipe");
+    if (pottle_quantity_read(args_value(a, "volume"), POTTLE_VOLUME, &volume,
+                             &error) != POTTLE_OK ||
+        pottle_quantity_read(space, POTTLE_LENGTH, &headspace, &error) !=
+            POTTLE_OK)
         return report_with(&error);
     pottle_catalogue *catalogue = NULL;
-    int result = open_catalogue(a, POTTLE_WITH_JARS | POTTLE_WITH_FIGURES, &catalogue);
+    int result =
+        open_catalogue(a, POTTLE_WITH_JARS | POTTLE_WITH_FIGURES, &catalogue);
     if (result != DONE)
         return result;
     pottle_estimate total = { volume.low * volume.unit->factor, 0 }, fill;
     const pottle_length mm = { headspace.low * headspace.unit->factor };
     pottle_jar_count count;
-    if (volume.high > volume.low && pottle_estimate_between(total.median, volume.high * volume.unit->factor, &total) != POTTLE_OK)
+    if (volume.high > volume.low &&
+        pottle_estimate_between(total.median, volume.high * volume.unit->factor,
+                                &total) != POTTLE_OK)
         total.sd = 0;
-    if (pottle_jar_find(catalogue, size, &jar, &error) != POTTLE_OK || pottle_jar_fill(catalogue, jar, mm, &fill, &error) != POTTLE_OK) {
+    if (pottle_jar_find(catalogue, size, &jar, &error) != POTTLE_OK ||
+        pottle_jar_fill(catalogue, jar, mm, &fill, &error) != POTTLE_OK) {
         result = report_with(&error);
     } else if (pottle_jars_count(total, fill, &count) != POTTLE_OK) {
-        result = usage_error(self, "that volume fills no jar, or more than can be counted");
+        result = usage_error(
+            self, "that volume fills no jar, or more than can be counted");
     } else {
         count.jar = jar;
         count.headspace = mm;
@@ -45,10 +55,14 @@ from_volume(const command *self, const args *a, bool json)
             char over[40], each[40];
             short_number(count.remainder_ml, over, sizeof over);
             short_number(fill.median, each, sizeof each);
-            printf("wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with nine chances in ten\n", count.prepare, jar->id, count.full, floor(i.low), ceil(i.high),
-                   count.promise);
-            printf("a jar holds %s mL at that headspace; %s mL over\n", each, over);
-            puts("Never process a part-filled jar: refrigerate what is over, or use a smaller jar\nthat the recipe was tested in.");
+            printf("wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with "
+                   "nine chances in ten\n",
+                   count.prepare, jar->id, count.full, floor(i.low),
+                   ceil(i.high), count.promise);
+            printf("a jar holds %s mL at that headspace; %s mL over\n", each,
+                   over);
+            puts("Never process a part-filled jar: refrigerate what is over, "
+                 "or use a smaller jar\nthat the recipe was tested in.");
         }
     }
     pottle_catalogue_free(catalogue);
@@ -61,7 +75,8 @@ run(const command *self, const args *a, bool json)
     if (args_has(a, "volume"))
         return from_volume(self, a, json);
     if (args_has(a, "headspace"))
-        return usage_error(self, "--headspace goes with --volume; a recipe has its own");
+        return usage_error(
+            self, "--headspace goes with --volume; a recipe has its own");
     scaled s;
     int result = scaled_make(self, a, json, &s);
     if (result == DONE && json) {
@@ -69,7 +84,8 @@ run(const command *self, const args *a, bool json)
         if (j != NULL) {
             result = print_json(json_jars(j));
         } else {
-            fprintf(stderr, "pottle: how many jars %s fills is not known\n", pottle_recipe_id(s.recipe));
+            fprintf(stderr, "pottle: how many jars %s fills is not known\n",
+                    pottle_recipe_id(s.recipe));
             result = USAGE;
         }
     } else if (result == DONE) {
@@ -81,4 +97,7 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command jars_command = { "jars", run, "RECIPE ... as scale ...\n--volume V --jar JAR --headspace H", "how many jars to wash, and what is left", scale_options };
+const command jars_command = {
+    "jars", run, "RECIPE ... as scale ...\n--volume V --jar JAR --headspace H",
+    "how many jars to wash, and what is left", scale_options
+};

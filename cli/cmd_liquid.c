@@ -1,4 +1,5 @@
-/* cmd_liquid.c - pottle liquid: syrups, brines, the acid of the jars, juice for jelly, vinegar. */
+/* cmd_liquid.c - pottle liquid: syrups, brines, the acid of the jars, juice for
+ * jelly, vinegar. */
 #include "cli.h"
 
 #include <string.h>
@@ -7,10 +8,12 @@ static const option options[] = {
     { "class", "NAME", "syrup: very-light, light, medium, heavy, very-heavy" },
     { "brix", "B", "syrup: true percent of sugar by weight" },
     { "percent", "P", "brine: salt in percent of the whole, by weight" },
-    { "fill", "'N JAR'", "so many jars: '14 pint'; may be repeated for mixed jars" },
+    { "fill", "'N JAR'",
+      "so many jars: '14 pint'; may be repeated for mixed jars" },
     { "volume", "V", "so much of the liquid: '3 l', '2 qt'" },
     { "water", "V", "brine: so much water, whatever it makes" },
-    { "have", "'AMOUNT FOOD'", "brine of a recipe: what one ingredient shall be; may be repeated" },
+    { "have", "'AMOUNT FOOD'",
+      "brine of a recipe: what one ingredient shall be; may be repeated" },
     { "fruit", "MASS", "juice: from so much prepared fruit" },
     { "juice", "V", "juice: how much fruit for so much" },
     { "strength", "P", "vinegar: percent acid of what you have" },
@@ -21,7 +24,10 @@ static const option options[] = {
     { NULL, NULL, NULL },
 };
 
-enum { PARTS = POTTLE_WITH_NAMES | POTTLE_WITH_FIGURES | POTTLE_WITH_JARS | POTTLE_WITH_RULES | POTTLE_WITH_SOURCES | POTTLE_WITH_SYRUPS };
+enum {
+    PARTS = POTTLE_WITH_NAMES | POTTLE_WITH_FIGURES | POTTLE_WITH_JARS |
+            POTTLE_WITH_RULES | POTTLE_WITH_SOURCES | POTTLE_WITH_SYRUPS
+};
 
 /* -- Reading -------------------------------------------------------------- */
 
@@ -35,13 +41,15 @@ read_number(const liquid_asked *k, const char *name, double *out, bool *given)
     if (text == NULL)
         return DONE;
     if (pottle_number_read(text, &range) != POTTLE_OK || range.high > range.low)
-        return usage_error(k->self, "'%.40s' of --%s is not one number", text, name);
+        return usage_error(k->self, "'%.40s' of --%s is not one number", text,
+                           name);
     *out = range.low;
     return DONE;
 }
 
 static int
-read_amount(const liquid_asked *k, const char *name, pottle_dimension dimension, double *out, bool *given)
+read_amount(const liquid_asked *k, const char *name, pottle_dimension dimension,
+            double *out, bool *given)
 {
     const char *text = args_value(k->a, name);
     pottle_quantity q;
@@ -51,12 +59,18 @@ read_amount(const liquid_asked *k, const char *name, pottle_dimension dimension,
         return DONE;
     if (pottle_quantity_read(text, (int)dimension, &q, &error) != POTTLE_OK)
         return report(k->catalogue, &error, k->json);
-    if (q.high > q.low || pottle_unit_convert(q.low, q.unit, pottle_unit_find(dimension == POTTLE_MASS ? "g" : "ml"), out, &error) != POTTLE_OK)
-        return usage_error(k->self, "'%.40s' of --%s is not one amount", text, name);
+    if (q.high > q.low ||
+        pottle_unit_convert(
+            q.low, q.unit,
+            pottle_unit_find(dimension == POTTLE_MASS ? "g" : "ml"), out,
+            &error) != POTTLE_OK)
+        return usage_error(k->self, "'%.40s' of --%s is not one amount", text,
+                           name);
     return DONE;
 }
 
-/* "14 pint", "3 500-ml": a number and a size. The longest number that leaves a size is taken: "3 1/2 pint" is 3 1/2 pints. */
+/* "14 pint", "3 500-ml": a number and a size. The longest number that leaves a
+ * size is taken: "3 1/2 pint" is 3 1/2 pints. */
 static bool
 read_fill(const liquid_asked *k, const char *text, pottle_jar_number *out)
 {
@@ -67,8 +81,10 @@ read_fill(const liquid_asked *k, const char *text, pottle_jar_number *out)
             continue;
         memcpy(number, text, n);
         number[n] = '\0';
-        if (pottle_number_read(number, &range) == POTTLE_OK && range.low > 0 && !(range.high > range.low) &&
-            pottle_jar_find(k->catalogue, text + n, &out->jar, NULL) == POTTLE_OK) {
+        if (pottle_number_read(number, &range) == POTTLE_OK && range.low > 0 &&
+            !(range.high > range.low) &&
+            pottle_jar_find(k->catalogue, text + n, &out->jar, NULL) ==
+                POTTLE_OK) {
             out->count = range.low;
             return true;
         }
@@ -82,9 +98,13 @@ read_fills(liquid_asked *k)
     const char *text;
     for (; (text = args_nth(k->a, "fill", k->jars)) != NULL; k->jars++) {
         if (k->jars == POTTLE_JAR_NUMBERS_MAX)
-            return usage_error(k->self, "at most %d sizes of jar", (int)POTTLE_JAR_NUMBERS_MAX);
+            return usage_error(k->self, "at most %d sizes of jar",
+                               (int)POTTLE_JAR_NUMBERS_MAX);
         if (!read_fill(k, text, &k->jar[k->jars]))
-            return usage_error(k->self, "'%.40s' is not a number and a size of jar, such as '14 pint'", text);
+            return usage_error(
+                k->self,
+                "'%.40s' is not a number and a size of jar, such as '14 pint'",
+                text);
     }
     return DONE;
 }
@@ -110,24 +130,33 @@ run_syrup(liquid_asked *k)
     pottle_error error;
     int result = read_number(k, "brix", &brix, &by_brix);
     if (result == DONE)
-        result = read_amount(k, "volume", POTTLE_VOLUME, &volume.ml, &by_volume);
+        result =
+            read_amount(k, "volume", POTTLE_VOLUME, &volume.ml, &by_volume);
     if (result != DONE)
         return result;
     if ((name != NULL) == by_brix)
         return usage_error(k->self, "a syrup takes one of --class and --brix");
     if ((k->jars > 0) == by_volume)
         return usage_error(k->self, "a syrup takes one of --fill and --volume");
-    if (name != NULL && pottle_syrup_find(k->catalogue, name, &syrup, &error) != POTTLE_OK)
+    if (name != NULL &&
+        pottle_syrup_find(k->catalogue, name, &syrup, &error) != POTTLE_OK)
         return fail(k, &error);
     if (k->jars > 0) {
-        if (pottle_syrup_need(k->catalogue, k->jar, k->jars, &need, &error) != POTTLE_OK)
+        if (pottle_syrup_need(k->catalogue, k->jar, k->jars, &need, &error) !=
+            POTTLE_OK)
             return fail(k, &error);
         volume.ml = need.median;
     }
-    const pottle_status status = syrup == NULL ? pottle_syrup_of_brix(k->catalogue, brix, volume, &mix, &error)
-                                 : k->jars > 0 ? pottle_syrup_for_jars(k->catalogue, syrup, k->jar, k->jars, &mix, &error)
-                                               : pottle_syrup_of_class(k->catalogue, syrup, volume, &mix, &error);
-    return status != POTTLE_OK ? fail(k, &error) : liquid_print_syrup(k, &mix, k->jars > 0 ? &need : NULL);
+    const pottle_status status =
+        syrup == NULL
+            ? pottle_syrup_of_brix(k->catalogue, brix, volume, &mix, &error)
+        : k->jars > 0
+            ? pottle_syrup_for_jars(k->catalogue, syrup, k->jar, k->jars, &mix,
+                                    &error)
+            : pottle_syrup_of_class(k->catalogue, syrup, volume, &mix, &error);
+    return status != POTTLE_OK
+             ? fail(k, &error)
+             : liquid_print_syrup(k, &mix, k->jars > 0 ? &need : NULL);
 }
 
 /* -- Brine ---------------------------------------------------------------- */
@@ -140,11 +169,13 @@ run_recipe_brine(liquid_asked *k, const char *id)
     pottle_phrase phrase[ARGS_MAX];
     const char *preferred[PREFERRED];
     pottle_recipe *recipe = NULL;
-    pottle_brine_request request = { .version = POTTLE_BRINE_REQUEST_VERSION, .amount = phrase };
+    pottle_brine_request request = { .version = POTTLE_BRINE_REQUEST_VERSION,
+                                     .amount = phrase };
     pottle_brine_plan plan;
     pottle_error error;
     bool by_volume;
-    int result = read_amount(k, "volume", POTTLE_VOLUME, &request.volume_ml, &by_volume);
+    int result =
+        read_amount(k, "volume", POTTLE_VOLUME, &request.volume_ml, &by_volume);
     if (result != DONE)
         return result;
     if (pottle_recipe_read(k->catalogue, id, &recipe, &error) != POTTLE_OK)
@@ -154,11 +185,17 @@ run_recipe_brine(liquid_asked *k, const char *id)
     for (size_t i = 0; i < n && foods < PREFERRED; i++)
         preferred[foods++] = in[i].food;
     const char *text;
-    for (; result == DONE && (text = args_nth(k->a, "have", request.amounts)) != NULL; request.amounts++)
-        if (pottle_phrase_read(k->catalogue, text, preferred, foods, &phrase[request.amounts], &error) != POTTLE_OK)
+    for (; result == DONE &&
+           (text = args_nth(k->a, "have", request.amounts)) != NULL;
+         request.amounts++)
+        if (pottle_phrase_read(k->catalogue, text, preferred, foods,
+                               &phrase[request.amounts], &error) != POTTLE_OK)
             result = fail(k, &error);
     if (result == DONE)
-        result = pottle_brine_of_recipe(k->catalogue, recipe, &request, &plan, &error) != POTTLE_OK ? fail(k, &error) : liquid_print_recipe_brine(k, recipe, &plan);
+        result = pottle_brine_of_recipe(k->catalogue, recipe, &request, &plan,
+                                        &error) != POTTLE_OK
+                   ? fail(k, &error)
+                   : liquid_print_recipe_brine(k, recipe, &plan);
     pottle_recipe_free(recipe);
     return result;
 }
@@ -180,12 +217,16 @@ run_brine(liquid_asked *k)
         return result;
     if (k->a->operands == 2) {
         if (by_percent || by_water)
-            return usage_error(k->self, "a recipe has its own strength: give --volume or --have");
+            return usage_error(
+                k->self,
+                "a recipe has its own strength: give --volume or --have");
         return run_recipe_brine(k, k->a->operand[1]);
     }
     if (!by_percent || by_volume == by_water)
-        return usage_error(k->self, "a brine takes --percent and one of --volume and --water, or a recipe");
-    if (pottle_brine_of_percent(k->catalogue, percent, by_water ? water : made, by_water, &mix, &error) != POTTLE_OK)
+        return usage_error(k->self, "a brine takes --percent and one of "
+                                    "--volume and --water, or a recipe");
+    if (pottle_brine_of_percent(k->catalogue, percent, by_water ? water : made,
+                                by_water, &mix, &error) != POTTLE_OK)
         return fail(k, &error);
     return liquid_print_brine(k, &mix);
 }
@@ -201,9 +242,13 @@ run_acid(liquid_asked *k)
     pottle_error error;
     if (k->a->operands != 2 || k->jars == 0)
         return usage_error(k->self, "acid takes a recipe and --fill");
-    const bool done = pottle_recipe_read(k->catalogue, k->a->operand[1], &recipe, &error) == POTTLE_OK &&
-                      pottle_acid_for_jars(k->catalogue, recipe, k->jar, k->jars, total, &totals, &error) == POTTLE_OK;
-    const int result = done ? liquid_print_acid(k, recipe, total, totals) : fail(k, &error);
+    const bool done =
+        pottle_recipe_read(k->catalogue, k->a->operand[1], &recipe, &error) ==
+            POTTLE_OK &&
+        pottle_acid_for_jars(k->catalogue, recipe, k->jar, k->jars, total,
+                             &totals, &error) == POTTLE_OK;
+    const int result =
+        done ? liquid_print_acid(k, recipe, total, totals) : fail(k, &error);
     pottle_recipe_free(recipe);
     return result;
 }
@@ -222,7 +267,8 @@ run_juice(liquid_asked *k)
         return result;
     if (fruit == wanted)
         return usage_error(k->self, "juice takes one of --fruit and --juice");
-    if (pottle_juice_of(k->catalogue, fruit_g, juice_ml, &j, &error) != POTTLE_OK)
+    if (pottle_juice_of(k->catalogue, fruit_g, juice_ml, &j, &error) !=
+        POTTLE_OK)
         return fail(k, &error);
     return liquid_print_juice(k, &j);
 }
@@ -250,15 +296,23 @@ run_vinegar(liquid_asked *k)
 static int
 run(const command *self, const args *a, bool json)
 {
-    static const struct { const char *name; int (*run)(liquid_asked *); size_t operands; } kinds[] = {
-        { "syrup", run_syrup, 1 }, { "brine", run_brine, 2 }, { "acid", run_acid, 2 }, { "juice", run_juice, 1 }, { "vinegar", run_vinegar, 1 },
+    static const struct {
+        const char *name;
+        int (*run)(liquid_asked *);
+        size_t operands;
+    } kinds[] = {
+        { "syrup", run_syrup, 1 },     { "brine", run_brine, 2 },
+        { "acid", run_acid, 2 },       { "juice", run_juice, 1 },
+        { "vinegar", run_vinegar, 1 },
     };
     liquid_asked k = { .self = self, .a = a, .json = json };
     size_t i = 0;
-    while (i < sizeof kinds / sizeof kinds[0] && (a->operands == 0 || strcmp(a->operand[0], kinds[i].name) != 0))
+    while (i < sizeof kinds / sizeof kinds[0] &&
+           (a->operands == 0 || strcmp(a->operand[0], kinds[i].name) != 0))
         i++;
     if (i == sizeof kinds / sizeof kinds[0])
-        return usage_error(self, "liquid takes one of syrup, brine, acid, juice, vinegar");
+        return usage_error(
+            self, "liquid takes one of syrup, brine, acid, juice, vinegar");
     if (a->operands > kinds[i].operands)
         return usage_error(self, "too many operands");
     int result = open_catalogue(a, PARTS, &k.catalogue);
@@ -271,11 +325,13 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command liquid_command = { "liquid", run,
-                                 "syrup --class NAME | --brix B (--fill 'N JAR')... | --volume V\n"
-                                 "brine --percent P --volume V | --water V\n"
-                                 "brine RECIPE --volume V | (--have 'AMOUNT FOOD')...\n"
-                                 "acid RECIPE (--fill 'N JAR')...\n"
-                                 "juice --fruit MASS | --juice V\n"
-                                 "vinegar --strength P [--to P]",
-                                 "syrup, brine, acid for the jars, juice for jelly", options };
+const command liquid_command = {
+    "liquid", run,
+    "syrup --class NAME | --brix B (--fill 'N JAR')... | --volume V\n"
+    "brine --percent P --volume V | --water V\n"
+    "brine RECIPE --volume V | (--have 'AMOUNT FOOD')...\n"
+    "acid RECIPE (--fill 'N JAR')...\n"
+    "juice --fruit MASS | --juice V\n"
+    "vinegar --strength P [--to P]",
+    "syrup, brine, acid for the jars, juice for jelly", options
+};

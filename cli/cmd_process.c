@@ -1,4 +1,5 @@
-/* cmd_process.c - pottle process: the tested process of a jar at an altitude. */
+/* cmd_process.c - pottle process: the tested process of a jar at an altitude.
+ */
 #include "cli.h"
 
 static const option options[] = {
@@ -14,35 +15,48 @@ static const option options[] = {
 };
 
 static void
-print_text(const household *h, const pottle_own_jar *own, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, size_t n,
-           double altitude_m)
+print_text(const household *h, const pottle_own_jar *own,
+           const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+           const pottle_process *p, size_t n, double altitude_m)
 {
     char text[500], metres[40], mm[40];
     pottle_number_write(altitude_m, 0, metres, sizeof metres);
     pottle_number_write(p[0].headspace.mm, 0, mm, sizeof mm);
-    snprintf(text, sizeof text, "%s, %s, %s m%s", pottle_recipe_title(recipe), p[0].jar->title, metres, n > 1 ? ": one whole line of these" : "");
+    snprintf(text, sizeof text, "%s, %s, %s m%s", pottle_recipe_title(recipe),
+             p[0].jar->title, metres, n > 1 ? ": one whole line of these" : "");
     print_folded(stdout, "", text);
     process_text(p, n);
     kitchen_gauge_text(h, catalogue, recipe, p, n);
-    snprintf(text, sizeof text, "headspace %s in (%s mm)", p[0].table->headspace, mm);
+    snprintf(text, sizeof text, "headspace %s in (%s mm)",
+             p[0].table->headspace, mm);
     print_folded(stdout, "  ", text);
     if (own != NULL) {
-        snprintf(text, sizeof text, "%s is a measured jar and takes the process of a %s", own->id, p[0].jar->title);
+        snprintf(text, sizeof text,
+                 "%s is a measured jar and takes the process of a %s", own->id,
+                 p[0].jar->title);
         print_folded(stdout, "  ", text);
     }
     if (p[0].tested_as != p[0].jar) {
-        const pottle_rule *rule = pottle_rule_find(catalogue, "jar-size-smaller");
-        snprintf(text, sizeof text, "%s is not tested itself and takes the process of the next larger tested size, %s. %s", p[0].jar->title, p[0].tested_as->title,
+        const pottle_rule *rule =
+            pottle_rule_find(catalogue, "jar-size-smaller");
+        snprintf(text, sizeof text,
+                 "%s is not tested itself and takes the process of the next "
+                 "larger tested size, %s. %s",
+                 p[0].jar->title, p[0].tested_as->title,
                  rule != NULL ? rule->text : "");
         print_folded(stdout, "  ", text);
     }
     if (p[0].table->sterile && p[0].band->minutes < 10) {
         const pottle_rule *rule = pottle_rule_find(catalogue, "jam-12");
-        print_folded(stdout, "  ", rule != NULL ? rule->text : "sterilise the jars first");
+        print_folded(stdout, "  ",
+                     rule != NULL ? rule->text : "sterilise the jars first");
     }
     if (p[0].band->to_ft < 0 && altitude_m > 2438.4) /* 8,000 ft */
-        print_folded(stdout, "  ", "above 8000 ft not every copy of the source confirms this open band: ask your extension office");
-    source_text(catalogue, p[0].table->cite.source, p[0].table->cite.at, text, sizeof text);
+        print_folded(stdout, "  ",
+                     "above 8000 ft not every copy of the source confirms this "
+                     "open band: ask your extension office");
+    source_text(catalogue, p[0].table->cite.source, p[0].table->cite.at, text,
+                sizeof text);
     puts("");
     print_folded(stdout, "Matches the tested process of ", text);
     for (size_t i = 0; cautions[i] != NULL; i++)
@@ -52,15 +66,19 @@ print_text(const household *h, const pottle_own_jar *own, const pottle_catalogue
 static int
 run(const command *self, const args *a, bool json)
 {
-    const char *size = args_value(a, "jar"), *height = args_value(a, "altitude"), *canner = args_value(a, "canner");
+    const char *size = args_value(a, "jar"),
+               *height = args_value(a, "altitude"),
+               *canner = args_value(a, "canner");
     pottle_method method;
     pottle_pack_style pack;
     pottle_request defaults = { .version = POTTLE_REQUEST_VERSION };
     household h;
     const pottle_own_jar *own = NULL;
     if (a->operands != 1 || size == NULL)
-        return usage_error(self, "process takes one recipe, --jar and --altitude");
-    int result = height != NULL ? read_altitude(height, &defaults.altitude_m) : DONE;
+        return usage_error(self,
+                           "process takes one recipe, --jar and --altitude");
+    int result =
+        height != NULL ? read_altitude(height, &defaults.altitude_m) : DONE;
     defaults.has_altitude = height != NULL;
     if (result == DONE)
         result = read_pack(self, args_value(a, "pack"), &pack);
@@ -72,29 +90,41 @@ run(const command *self, const args *a, bool json)
     pottle_process p[POTTLE_PROCESS_MAX];
     size_t n = 0;
     const pottle_jar *jar = NULL;
-    result = open_catalogue(a, POTTLE_WITH_NAMES | POTTLE_WITH_FIGURES | POTTLE_WITH_JARS | POTTLE_WITH_RULES | POTTLE_WITH_SOURCES, &catalogue);
+    result = open_catalogue(a,
+                            POTTLE_WITH_NAMES | POTTLE_WITH_FIGURES |
+                                POTTLE_WITH_JARS | POTTLE_WITH_RULES |
+                                POTTLE_WITH_SOURCES,
+                            &catalogue);
     if (result != DONE)
         return result;
-    if ((canner != NULL && pottle_method_find(canner, &method, &error) != POTTLE_OK) || pottle_recipe_read(catalogue, a->operand[0], &recipe, &error) != POTTLE_OK)
+    if ((canner != NULL &&
+         pottle_method_find(canner, &method, &error) != POTTLE_OK) ||
+        pottle_recipe_read(catalogue, a->operand[0], &recipe, &error) !=
+            POTTLE_OK)
         result = report(catalogue, &error, json);
     defaults.method = canner != NULL ? &method : NULL;
     if (result == DONE)
         result = kitchen_defaults(a, catalogue, recipe, &h, &defaults, &method);
     if (result == DONE && !defaults.has_altitude)
-        result = usage_error(self, "process takes --altitude, or 'pottle kitchen set altitude' keeps it");
+        result = usage_error(self, "process takes --altitude, or 'pottle "
+                                   "kitchen set altitude' keeps it");
     const double altitude_m = defaults.altitude_m;
     if (result == DONE)
         result = kitchen_jar(&h, catalogue, size, &jar, &own);
-    if (result == DONE && pottle_process_find(catalogue, recipe, jar, defaults.method, pack, altitude_m, p, &n, &error) != POTTLE_OK)
+    if (result == DONE &&
+        pottle_process_find(catalogue, recipe, jar, defaults.method, pack,
+                            altitude_m, p, &n, &error) != POTTLE_OK)
         result = report(catalogue, &error, json);
     if (result == DONE)
         result = kitchen_gauge(&h, catalogue, recipe, p, n, json);
     if (result != DONE) {
         /* said already */
     } else if (json) {
-        json_t *root = json_process(catalogue, recipe, &p[0], altitude_m), *others = json_array();
+        json_t *root = json_process(catalogue, recipe, &p[0], altitude_m),
+               *others = json_array();
         for (size_t i = 1; i < n; i++)
-            json_array_append_new(others, json_process(catalogue, recipe, &p[i], altitude_m));
+            json_array_append_new(
+                others, json_process(catalogue, recipe, &p[i], altitude_m));
         kitchen_add_set_psi(&h, catalogue, recipe, &p[0], root);
         json_object_set_new(root, "alternatives", others);
         json_object_set_new(root, "cautions", json_cautions());
@@ -107,4 +137,8 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command process_command = { "process", run, "RECIPE --jar JAR [--pack hot|raw] [--canner METHOD] --altitude H", "the tested time and pressure for a jar at an altitude", options };
+const command process_command = {
+    "process", run,
+    "RECIPE --jar JAR [--pack hot|raw] [--canner METHOD] --altitude H",
+    "the tested time and pressure for a jar at an altitude", options
+};

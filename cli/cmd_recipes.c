@@ -1,4 +1,5 @@
-/* cmd_recipes.c - pottle recipes: which recipes use what, and what can be made of what is on hand. */
+/* cmd_recipes.c - pottle recipes: which recipes use what, and what can be made
+ * of what is on hand. */
 #include "cli.h"
 
 #include <math.h>
@@ -9,7 +10,8 @@
 static const option options[] = {
     { "uses", "FOOD", "only recipes that use it; may be repeated" },
     { "without", "FOOD", "only recipes that do without it; may be repeated" },
-    { "have", "'AMOUNT FOOD'", "on hand: what can be made of it, best use first; may be repeated" },
+    { "have", "'AMOUNT FOOD'",
+      "on hand: what can be made of it, best use first; may be repeated" },
     { "kind", "KIND", "only this kind: salsa, jelly, tomato-pack ..." },
     { "jar", "JAR", "only recipes with a process for this size" },
     { "canner", "METHOD", "only recipes with a process for this canner" },
@@ -20,7 +22,10 @@ static const option options[] = {
 };
 
 /* Every food that a name of the command line may mean stands in the list. */
-typedef struct names { const char *id[4 * ARGS_MAX]; size_t count, first[ARGS_MAX + 1], names; } names;
+typedef struct names {
+    const char *id[4 * ARGS_MAX];
+    size_t count, first[ARGS_MAX + 1], names;
+} names;
 typedef struct query {
     const pottle_catalogue *catalogue;
     names uses, without;
@@ -50,9 +55,13 @@ tell_broken(void *context, bool warning, const pottle_error *error)
 {
     query *q = context;
     (void)warning;
-    fprintf(stderr, "pottle: left out: %s:%ld: %s (%s)\n", error->where, error->line, error->what, error->code);
+    fprintf(stderr, "pottle: left out: %s:%ld: %s (%s)\n", error->where,
+            error->line, error->what, error->code);
     if (q->broken != NULL)
-        json_array_append_new(q->broken, json_pack("{s:s, s:I, s:s, s:s}", "file", error->where, "line", (json_int_t)error->line, "code", error->code, "text", error->what));
+        json_array_append_new(
+            q->broken, json_pack("{s:s, s:I, s:s, s:s}", "file", error->where,
+                                 "line", (json_int_t)error->line, "code",
+                                 error->code, "text", error->what));
 }
 
 /* A process for the jar or the canner that was named. */
@@ -63,7 +72,9 @@ has_process(const query *q, const pottle_recipe *recipe)
     size_t n = 0, tables = 0;
     const pottle_process_table *t = pottle_recipe_processes(recipe, &tables);
     if (q->search.jar != NULL)
-        return pottle_process_find(q->catalogue, recipe, q->search.jar, q->search.method, POTTLE_ANY_PACK, 0, p, &n, NULL) == POTTLE_OK;
+        return pottle_process_find(q->catalogue, recipe, q->search.jar,
+                                   q->search.method, POTTLE_ANY_PACK, 0, p, &n,
+                                   NULL) == POTTLE_OK;
     for (size_t i = 0; q->search.method != NULL && i < tables; i++)
         if (t[i].method == *q->search.method)
             return true;
@@ -75,10 +86,12 @@ static bool
 fits(const query *q, const pottle_recipe *recipe)
 {
     for (size_t i = 0; i < q->uses.names; i++)
-        if (!pottle_recipe_uses(recipe, q->uses.id + q->uses.first[i], q->uses.first[i + 1] - q->uses.first[i]))
+        if (!pottle_recipe_uses(recipe, q->uses.id + q->uses.first[i],
+                                q->uses.first[i + 1] - q->uses.first[i]))
             return false;
     for (size_t i = 0; i < q->without.names; i++)
-        if (pottle_recipe_needs(recipe, q->without.id + q->without.first[i], q->without.first[i + 1] - q->without.first[i]))
+        if (pottle_recipe_needs(recipe, q->without.id + q->without.first[i],
+                                q->without.first[i + 1] - q->without.first[i]))
             return false;
     return has_process(q, recipe);
 }
@@ -99,7 +112,8 @@ visit(void *context, const pottle_recipe *recipe, const pottle_error *error)
         return POTTLE_OK;
     }
     const char *kind = pottle_recipe_kind(recipe);
-    const bool of_kind = q->search.kind == NULL || strcmp(kind, q->search.kind) == 0;
+    const bool of_kind =
+        q->search.kind == NULL || strcmp(kind, q->search.kind) == 0;
     q->kind_seen = q->kind_seen || of_kind;
     if (!of_kind || !fits(q, recipe))
         return POTTLE_OK;
@@ -108,14 +122,23 @@ visit(void *context, const pottle_recipe *recipe, const pottle_error *error)
     yield_text(recipe, yield, sizeof yield);
     if (q->list != NULL) {
         const pottle_cite *cite = pottle_recipe_cite(recipe);
-        json_array_append_new(q->list, json_pack("{s:s, s:s, s:s, s:s, s:s, s:o}", "id", pottle_recipe_id(recipe), "title", pottle_recipe_title(recipe), "kind", kind,
-                                                 "status", standing_word(recipe), "yield", yield, "source", json_source(q->catalogue, cite->source, cite->at)));
+        json_array_append_new(
+            q->list,
+            json_pack("{s:s, s:s, s:s, s:s, s:s, s:o}", "id",
+                      pottle_recipe_id(recipe), "title",
+                      pottle_recipe_title(recipe), "kind", kind, "status",
+                      standing_word(recipe), "yield", yield, "source",
+                      json_source(q->catalogue, cite->source, cite->at)));
         return POTTLE_OK;
     }
     char left[120], title[300];
     snprintf(left, sizeof left, "%-37s%-16s", pottle_recipe_id(recipe), yield);
-    snprintf(title, sizeof title, "%s%s%s%s", pottle_recipe_title(recipe), pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : " (",
-             pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : standing_word(recipe), pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : ")");
+    snprintf(title, sizeof title, "%s%s%s%s", pottle_recipe_title(recipe),
+             pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : " (",
+             pottle_recipe_standing(recipe) == POTTLE_TESTED
+                 ? ""
+                 : standing_word(recipe),
+             pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : ")");
     print_folded(stdout, left, title);
     return POTTLE_OK;
 }
@@ -140,22 +163,31 @@ missing(const query *q, const pottle_plan *plan)
     const pottle_line *l = pottle_plan_lines(plan, POTTLE_ALL_POTS, &n);
     for (size_t i = 0; i < n; i++) {
         char measure[100] = "";
-        if (on_hand(q, l[i].food) || l[i].ingredient->optional || strcmp(l[i].food, "water") == 0 || !(l[i].mass_g > 0))
+        if (on_hand(q, l[i].food) || l[i].ingredient->optional ||
+            strcmp(l[i].food, "water") == 0 || !(l[i].mass_g > 0))
             continue;
         if (l[i].has_measure)
             pottle_measure_write(&l[i].measure, measure, sizeof measure);
         else
             mass_text(l[i].mass_g, measure, sizeof measure);
-        json_array_append_new(list, json_pack("{s:s, s:s, s:f, s:s}", "food", l[i].food, "title", l[i].title, "mass_g", l[i].mass_g, "measure", measure));
+        json_array_append_new(list, json_pack("{s:s, s:s, s:f, s:s}", "food",
+                                              l[i].food, "title", l[i].title,
+                                              "mass_g", l[i].mass_g, "measure",
+                                              measure));
     }
     const pottle_dose *d = pottle_plan_doses(plan, &n);
     for (size_t i = 0; i < n; i++) {
         char number[40], measure[80];
-        if (d[i].choice != 0 || d[i].per_jar->optional || on_hand(q, d[i].food) || !(d[i].total > 0))
+        if (d[i].choice != 0 || d[i].per_jar->optional ||
+            on_hand(q, d[i].food) || !(d[i].total > 0))
             continue;
         short_number(d[i].total, number, sizeof number);
-        snprintf(measure, sizeof measure, "%s %s", number, d[i].unit->dimension == POTTLE_COUNT ? d[i].size : d[i].unit->symbol);
-        json_array_append_new(list, json_pack("{s:s, s:s, s:n, s:s}", "food", d[i].food, "title", d[i].title, "mass_g", "measure", measure));
+        snprintf(measure, sizeof measure, "%s %s", number,
+                 d[i].unit->dimension == POTTLE_COUNT ? d[i].size
+                                                      : d[i].unit->symbol);
+        json_array_append_new(list, json_pack("{s:s, s:s, s:n, s:s}", "food",
+                                              d[i].food, "title", d[i].title,
+                                              "mass_g", "measure", measure));
     }
     return list;
 }
@@ -165,35 +197,49 @@ match_text(const query *q, const pottle_match *m)
 {
     char left[120], jars[60] = "?";
     if (m->plan == NULL) {
-        snprintf(left, sizeof left, "  -    %-19s %-37s", "-", pottle_recipe_id(m->recipe));
+        snprintf(left, sizeof left, "  -    %-19s %-37s", "-",
+                 pottle_recipe_id(m->recipe));
         print_folded(stdout, left, "too little for the smallest tested batch");
         return;
     }
     const pottle_jar_count *j = pottle_plan_jars(m->plan);
     if (j != NULL) {
         const pottle_interval i = pottle_estimate_interval(j->count);
-        snprintf(jars, sizeof jars, "%.0f-%.0f %s", floor(i.low), ceil(i.high), j->jar->id);
+        snprintf(jars, sizeof jars, "%.0f-%.0f %s", floor(i.low), ceil(i.high),
+                 j->jar->id);
     }
-    printf("%3.0f %%  %-19s %s\n", 100 * m->used, jars, pottle_recipe_id(m->recipe));
+    printf("%3.0f %%  %-19s %s\n", 100 * m->used, jars,
+           pottle_recipe_id(m->recipe));
     json_t *list = missing(q, m->plan), *item;
     size_t k, at = 0;
     char text[900] = "";
-    json_array_foreach(list, k, item) {
+    json_array_foreach(list, k, item)
+    {
         if (at + 200 < sizeof text)
-            at += (size_t)snprintf(text + at, sizeof text - at, "%s%s %s", k == 0 ? "" : "; ", json_string_value(json_object_get(item, "measure")),
-                                   json_string_value(json_object_get(item, "title")));
+            at += (size_t)snprintf(
+                text + at, sizeof text - at, "%s%s %s", k == 0 ? "" : "; ",
+                json_string_value(json_object_get(item, "measure")),
+                json_string_value(json_object_get(item, "title")));
     }
-    print_folded(stdout, "       and: ", text[0] != '\0' ? text : "nothing else");
+    print_folded(stdout,
+                 "       and: ", text[0] != '\0' ? text : "nothing else");
     json_decref(list);
 }
 
 static json_t *
 match_json(const query *q, const pottle_match *m)
 {
-    const pottle_jar_count *j = m->plan != NULL ? pottle_plan_jars(m->plan) : NULL;
-    return json_pack("{s:s, s:s, s:s, s:s, s:f, s:o, s:o, s:o}", "id", pottle_recipe_id(m->recipe), "title", pottle_recipe_title(m->recipe), "kind", pottle_recipe_kind(m->recipe),
-                     "status", standing_word(m->recipe), "used", m->used, "factor", m->plan != NULL ? json_number(pottle_plan_factor(m->plan)) : json_null(), "jars",
-                     j != NULL ? json_jars(j) : json_null(), "missing", m->plan != NULL ? missing(q, m->plan) : json_array());
+    const pottle_jar_count *j =
+        m->plan != NULL ? pottle_plan_jars(m->plan) : NULL;
+    return json_pack("{s:s, s:s, s:s, s:s, s:f, s:o, s:o, s:o}", "id",
+                     pottle_recipe_id(m->recipe), "title",
+                     pottle_recipe_title(m->recipe), "kind",
+                     pottle_recipe_kind(m->recipe), "status",
+                     standing_word(m->recipe), "used", m->used, "factor",
+                     m->plan != NULL ? json_number(pottle_plan_factor(m->plan))
+                                     : json_null(),
+                     "jars", j != NULL ? json_jars(j) : json_null(), "missing",
+                     m->plan != NULL ? missing(q, m->plan) : json_array());
 }
 
 static int
@@ -202,7 +248,8 @@ find(query *q, bool json)
     pottle_matches *matches = NULL;
     pottle_error error;
     size_t n = 0;
-    if (pottle_recipes_find(q->catalogue, &q->search, tell_broken, q, &matches, &error) != POTTLE_OK)
+    if (pottle_recipes_find(q->catalogue, &q->search, tell_broken, q, &matches,
+                            &error) != POTTLE_OK)
         return report(q->catalogue, &error, false);
     const pottle_match *m = pottle_matches_list(matches, &n);
     if (!json && n > 0)
@@ -217,7 +264,9 @@ find(query *q, bool json)
             match_text(q, &m[i]);
     }
     if (!json && q->found > 0)
-        puts("\nuses: the share of what is on hand that goes into it. jars: nine chances in ten.\n'pottle scale RECIPE --have ...' has the amounts.");
+        puts("\nuses: the share of what is on hand that goes into it. jars: "
+             "nine chances in ten.\n'pottle scale RECIPE --have ...' has the "
+             "amounts.");
     pottle_matches_free(matches);
     return DONE;
 }
@@ -229,10 +278,12 @@ read_names(const query *q, const args *a, const char *option_name, names *out)
 {
     pottle_error error;
     const char *name;
-    for (out->names = 0; (name = args_nth(a, option_name, out->names)) != NULL; out->names++) {
+    for (out->names = 0; (name = args_nth(a, option_name, out->names)) != NULL;
+         out->names++) {
         const size_t room = sizeof out->id / sizeof out->id[0] - out->count;
         size_t n = 0;
-        if (pottle_names_find(q->catalogue, name, out->id + out->count, room, &n, &error) != POTTLE_OK)
+        if (pottle_names_find(q->catalogue, name, out->id + out->count, room,
+                              &n, &error) != POTTLE_OK)
             return report(q->catalogue, &error, false);
         out->first[out->names] = out->count;
         out->count += n < room ? n : room;
@@ -246,7 +297,8 @@ read_query(const args *a, query *q)
 {
     pottle_error error;
     pottle_search *s = &q->search;
-    const char *jar = args_value(a, "jar"), *canner = args_value(a, "canner"), *text;
+    const char *jar = args_value(a, "jar"), *canner = args_value(a, "canner"),
+               *text;
     s->version = POTTLE_SEARCH_VERSION;
     s->kind = args_value(a, "kind");
     int result = read_names(q, a, "uses", &q->uses);
@@ -254,12 +306,15 @@ read_query(const args *a, query *q)
         result = read_names(q, a, "without", &q->without);
     if (result != DONE)
         return result;
-    if ((jar != NULL && pottle_jar_find(q->catalogue, jar, &s->jar, &error) != POTTLE_OK) ||
-        (canner != NULL && pottle_method_find(canner, &q->method, &error) != POTTLE_OK))
+    if ((jar != NULL &&
+         pottle_jar_find(q->catalogue, jar, &s->jar, &error) != POTTLE_OK) ||
+        (canner != NULL &&
+         pottle_method_find(canner, &q->method, &error) != POTTLE_OK))
         return report(q->catalogue, &error, false);
     s->method = canner != NULL ? &q->method : NULL;
     for (; (text = args_nth(a, "have", s->haves)) != NULL; s->haves++)
-        if (pottle_phrase_read(q->catalogue, text, NULL, 0, &q->have[s->haves], &error) != POTTLE_OK)
+        if (pottle_phrase_read(q->catalogue, text, NULL, 0, &q->have[s->haves],
+                               &error) != POTTLE_OK)
             return report(q->catalogue, &error, false);
     s->have = q->have;
     return DONE;
@@ -271,7 +326,10 @@ run(const command *self, const args *a, bool json)
     if (a->operands != 0)
         return usage_error(self, "recipes takes options only");
     const bool on_hand_given = args_has(a, "have");
-    unsigned parts = on_hand_given || args_has(a, "uses") || args_has(a, "without") ? POTTLE_WITH_NAMES : 0u;
+    unsigned parts =
+        on_hand_given || args_has(a, "uses") || args_has(a, "without")
+            ? POTTLE_WITH_NAMES
+            : 0u;
     if (on_hand_given || args_has(a, "jar"))
         parts |= POTTLE_WITH_FIGURES | POTTLE_WITH_JARS | POTTLE_WITH_RULES;
     if (json)
@@ -294,13 +352,18 @@ run(const command *self, const args *a, bool json)
     if (result == DONE && on_hand_given) {
         q->kind_seen = true;
         result = find(q, json);
-    } else if (result == DONE && pottle_recipes_each(catalogue, visit, q, &error) != POTTLE_OK) {
+    } else if (result == DONE &&
+               pottle_recipes_each(catalogue, visit, q, &error) != POTTLE_OK) {
         result = report(catalogue, &error, false);
     }
     if (result == DONE && q->search.kind != NULL && !q->kind_seen)
-        result = usage_error(self, "there is no kind '%.40s'; some are salsa, jelly, pickle, tomato-pack", q->search.kind);
+        result = usage_error(self,
+                             "there is no kind '%.40s'; some are salsa, jelly, "
+                             "pickle, tomato-pack",
+                             q->search.kind);
     if (result == DONE && json)
-        result = print_json(json_pack("{s:O, s:O}", "recipes", q->list, "left_out", q->broken));
+        result = print_json(
+            json_pack("{s:O, s:O}", "recipes", q->list, "left_out", q->broken));
     else if (result == DONE && q->found == 0)
         puts("none");
     json_decref(q->list);
@@ -310,5 +373,9 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command recipes_command = { "recipes", run, "[--uses FOOD]... [--without FOOD]... [--have 'AMOUNT FOOD']... [--kind KIND]\n        [--jar JAR] [--canner METHOD]",
-                                  "which recipes use what; what can be made of what is on hand", options };
+const command recipes_command = {
+    "recipes", run,
+    "[--uses FOOD]... [--without FOOD]... [--have 'AMOUNT FOOD']... [--kind "
+    "KIND]\n        [--jar JAR] [--canner METHOD]",
+    "which recipes use what; what can be made of what is on hand", options
+};

@@ -5,14 +5,16 @@
 #include <string.h>
 
 const option scale_options[] = {
-    { "have", "'AMOUNT FOOD'", "what is on hand; may be given several times, the scarcest decides" },
+    { "have", "'AMOUNT FOOD'",
+      "what is on hand; may be given several times, the scarcest decides" },
     { "batches", "X", "so many published batches" },
     { "fill", "'N JAR'", "so many jars: '14 quart'" },
     { "jar", "JAR", "size of jar: half-pint, pint, quart, 500-ml ..." },
     { "altitude", "H", "'900 m' or '6200 ft'" },
     { "canner", "METHOD", "boiling-water, dial-gauge or weighted-gauge" },
     { "pack", "hot|raw", "style of pack" },
-    { "set", "'AMOUNT FOOD'", "total of one ingredient over all that is made; may be repeated" },
+    { "set", "'AMOUNT FOOD'",
+      "total of one ingredient over all that is made; may be repeated" },
     { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "recipes", "FOLDER", "a folder of your own recipes, searched first" },
     { "volume", "V", "jars only: a volume of food instead of a recipe" },
@@ -49,7 +51,9 @@ read_altitude(const char *text, double *out)
     pottle_error error;
     if (pottle_quantity_read(text, POTTLE_LENGTH, &q, &error) != POTTLE_OK)
         return report(NULL, &error, false);
-    if (q.high > q.low || pottle_unit_convert(q.low, q.unit, pottle_unit_find("m"), out, &error) != POTTLE_OK) {
+    if (q.high > q.low ||
+        pottle_unit_convert(q.low, q.unit, pottle_unit_find("m"), out,
+                            &error) != POTTLE_OK) {
         complain("'%.60s' is not one altitude", text);
         return USAGE;
     }
@@ -59,9 +63,12 @@ read_altitude(const char *text, double *out)
 int
 read_pack(const command *self, const char *text, pottle_pack_style *out)
 {
-    *out = text == NULL ? POTTLE_ANY_PACK : strcmp(text, "hot") == 0 ? POTTLE_HOT_PACK : POTTLE_RAW_PACK;
+    *out = text == NULL             ? POTTLE_ANY_PACK
+         : strcmp(text, "hot") == 0 ? POTTLE_HOT_PACK
+                                    : POTTLE_RAW_PACK;
     if (text != NULL && strcmp(text, "hot") != 0 && strcmp(text, "raw") != 0)
-        return usage_error(self, "'%.40s' is not a pack; there are hot and raw", text);
+        return usage_error(self, "'%.40s' is not a pack; there are hot and raw",
+                           text);
     return DONE;
 }
 
@@ -71,9 +78,11 @@ split_jars(const char *text, pottle_range *number, const char **size)
     char first[40];
     text += strspn(text, " ");
     size_t n = strcspn(text, " ");
-    /* the number is the first word, and the second too when that is a fraction */
+    /* the number is the first word, and the second too when that is a fraction
+     */
     const char *second = text + n + strspn(text + n, " ");
-    if (second[0] >= '0' && second[0] <= '9' && memchr(second, '/', strcspn(second, " ")) != NULL)
+    if (second[0] >= '0' && second[0] <= '9' &&
+        memchr(second, '/', strcspn(second, " ")) != NULL)
         n = (size_t)(second - text) + strcspn(second, " ");
     snprintf(first, sizeof first, "%.*s", (int)n, text);
     *size = text + n + strspn(text + n, " ");
@@ -81,13 +90,17 @@ split_jars(const char *text, pottle_range *number, const char **size)
 }
 
 static int
-read_fill(const command *self, const scaled *s, const char *text, double *count, const pottle_jar **jar)
+read_fill(const command *self, const scaled *s, const char *text, double *count,
+          const pottle_jar **jar)
 {
     const char *size;
     pottle_range range;
     pottle_error error;
     if (!split_jars(text, &range, &size) || range.high > range.low)
-        return usage_error(self, "'%.40s' is not a number of jars and their size, such as '14 quart'", text);
+        return usage_error(self,
+                           "'%.40s' is not a number of jars and their size, "
+                           "such as '14 quart'",
+                           text);
     *count = range.low;
     if (pottle_jar_find(s->catalogue, size, jar, &error) != POTTLE_OK)
         return report(s->catalogue, &error, false);
@@ -95,12 +108,16 @@ read_fill(const command *self, const scaled *s, const char *text, double *count,
 }
 
 static int
-read_phrases(scaled *s, const args *a, const char *option_name, const char *const *preferred, size_t preferred_count, pottle_phrase *out, size_t *count)
+read_phrases(scaled *s, const args *a, const char *option_name,
+             const char *const *preferred, size_t preferred_count,
+             pottle_phrase *out, size_t *count)
 {
     pottle_error error;
     *count = 0;
-    for (const char *text; (text = args_nth(a, option_name, *count)) != NULL; (*count)++) {
-        if (pottle_phrase_read(s->catalogue, text, preferred, preferred_count, &out[*count], &error) != POTTLE_OK)
+    for (const char *text; (text = args_nth(a, option_name, *count)) != NULL;
+         (*count)++) {
+        if (pottle_phrase_read(s->catalogue, text, preferred, preferred_count,
+                               &out[*count], &error) != POTTLE_OK)
             return report(s->catalogue, &error, false);
         kitchen_phrase(&s->house, text, &out[*count]);
     }
@@ -113,15 +130,20 @@ read_request(const command *self, const args *a, scaled *s)
 {
     pottle_error error;
     pottle_request *r = &s->request;
-    const char *jar = args_value(a, "jar"), *batches = args_value(a, "batches"), *fill = args_value(a, "fill"), *altitude = args_value(a, "altitude"),
+    const char *jar = args_value(a, "jar"), *batches = args_value(a, "batches"),
+               *fill = args_value(a, "fill"),
+               *altitude = args_value(a, "altitude"),
                *canner = args_value(a, "canner");
     pottle_range range;
     r->version = POTTLE_REQUEST_VERSION;
-    if (jar != NULL && pottle_jar_find(s->catalogue, jar, &r->jar, &error) != POTTLE_OK)
+    if (jar != NULL &&
+        pottle_jar_find(s->catalogue, jar, &r->jar, &error) != POTTLE_OK)
         return report(s->catalogue, &error, false);
     if (batches != NULL) {
-        if (pottle_number_read(batches, &range) != POTTLE_OK || !(range.low > 0) || range.high > range.low)
-            return usage_error(self, "'%.40s' is not a number of batches", batches);
+        if (pottle_number_read(batches, &range) != POTTLE_OK ||
+            !(range.low > 0) || range.high > range.low)
+            return usage_error(self, "'%.40s' is not a number of batches",
+                               batches);
         r->batches = range.low;
     }
     if (fill != NULL) {
@@ -157,11 +179,13 @@ scaled_make(const command *self, const args *a, bool json, scaled *s)
     if (result != DONE)
         return result;
     pottle_error error;
-    if (pottle_recipe_read(s->catalogue, a->operand[0], &s->recipe, &error) != POTTLE_OK)
+    if (pottle_recipe_read(s->catalogue, a->operand[0], &s->recipe, &error) !=
+        POTTLE_OK)
         return report(s->catalogue, &error, json);
     result = read_request(self, a, s);
     if (result == DONE)
-        result = kitchen_defaults(a, s->catalogue, s->recipe, &s->house, &s->request, &s->method);
+        result = kitchen_defaults(a, s->catalogue, s->recipe, &s->house,
+                                  &s->request, &s->method);
     if (result != DONE)
         return result;
     const char *id[PREFERRED];
@@ -173,13 +197,16 @@ scaled_make(const command *self, const args *a, bool json, scaled *s)
         return result;
     s->request.have = s->have;
     s->request.set = s->set;
-    if (pottle_scale(s->catalogue, s->recipe, &s->request, &s->plan, &error) != POTTLE_OK)
+    if (pottle_scale(s->catalogue, s->recipe, &s->request, &s->plan, &error) !=
+        POTTLE_OK)
         return report(s->catalogue, &error, json);
     if (pottle_plan_factor(s->plan) < 0.001)
-        return usage_error(self, "that is less than a thousandth of the published batch");
+        return usage_error(
+            self, "that is less than a thousandth of the published batch");
     size_t processes = 0;
     const pottle_process *p = pottle_plan_processes(s->plan, &processes);
-    return kitchen_gauge(&s->house, s->catalogue, s->recipe, p, processes, json);
+    return kitchen_gauge(&s->house, s->catalogue, s->recipe, p, processes,
+                         json);
 }
 
 void
@@ -195,7 +222,8 @@ run(const command *self, const args *a, bool json)
 {
     scaled s;
     if (args_has(a, "volume") || args_has(a, "headspace"))
-        return usage_error(self, "--volume and --headspace belong to 'pottle jars'");
+        return usage_error(self,
+                           "--volume and --headspace belong to 'pottle jars'");
     int result = scaled_make(self, a, json, &s);
     if (result == DONE) {
         if (json)
@@ -207,7 +235,10 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command scale_command = { "scale", run,
-                                "RECIPE (--have 'AMOUNT FOOD')... | --batches X | --fill 'N JAR'\n"
-                                "        [--jar JAR] [--altitude H] [--canner METHOD] [--set 'AMOUNT FOOD']...",
-                                "a tested recipe for what is on hand", scale_options };
+const command scale_command = {
+    "scale", run,
+    "RECIPE (--have 'AMOUNT FOOD')... | --batches X | --fill 'N JAR'\n"
+    "        [--jar JAR] [--altitude H] [--canner METHOD] [--set 'AMOUNT "
+    "FOOD']...",
+    "a tested recipe for what is on hand", scale_options
+};

@@ -1,4 +1,5 @@
-/* cmd_show.c - pottle show: a recipe, a food or a jar with the source of every figure. */
+/* cmd_show.c - pottle show: a recipe, a food or a jar with the source of every
+ * figure. */
 #include "cli.h"
 
 #include <string.h>
@@ -13,11 +14,13 @@ static const option options[] = {
 /* -- Text ----------------------------------------------------------------- */
 
 static void
-print_cite(const pottle_catalogue *c, const char *indent, const pottle_cite *cite)
+print_cite(const pottle_catalogue *c, const char *indent,
+           const pottle_cite *cite)
 {
     char text[600], first[40];
     source_text(c, cite->source, cite->at, text, sizeof text);
-    snprintf(first, sizeof first, "%s%s: ", indent, pottle_standing_name((int)cite->standing));
+    snprintf(first, sizeof first, "%s%s: ", indent,
+             pottle_standing_name((int)cite->standing));
     print_folded(stdout, first, text);
     if (cite->note[0] != '\0')
         print_folded(stdout, indent, cite->note);
@@ -27,8 +30,13 @@ print_cite(const pottle_catalogue *c, const char *indent, const pottle_cite *cit
 static void
 short_cite(const pottle_cite *cite, char *buf, size_t size)
 {
-    snprintf(buf, size, "%s, %s%s%s%s%s", cite->source, cite->at, cite->standing == POTTLE_PUBLISHED ? "" : " (", cite->standing == POTTLE_PUBLISHED ? "" : pottle_standing_name((int)cite->standing),
-             cite->standing == POTTLE_PUBLISHED ? "" : ")", cite->note[0] != '\0' ? ";" : "");
+    snprintf(buf, size, "%s, %s%s%s%s%s", cite->source, cite->at,
+             cite->standing == POTTLE_PUBLISHED ? "" : " (",
+             cite->standing == POTTLE_PUBLISHED
+                 ? ""
+                 : pottle_standing_name((int)cite->standing),
+             cite->standing == POTTLE_PUBLISHED ? "" : ")",
+             cite->note[0] != '\0' ? ";" : "");
     const size_t n = strlen(buf);
     if (cite->note[0] != '\0' && n + 2 < size)
         snprintf(buf + n, size - n, " %s", cite->note);
@@ -43,19 +51,33 @@ show_ingredients(const pottle_recipe *r)
     for (size_t i = 0; i < n; i++) {
         char left[80], text[500], amount[40], cite[300];
         if (in[i].amount_to > in[i].amount)
-            snprintf(amount, sizeof amount, "%s to %g", in[i].printed, in[i].amount_to);
+            snprintf(amount, sizeof amount, "%s to %g", in[i].printed,
+                     in[i].amount_to);
         else
             snprintf(amount, sizeof amount, "%s", in[i].printed);
-        snprintf(left, sizeof left, "  %10s %-6s ", amount, in[i].unit->dimension == POTTLE_COUNT ? in[i].size : in[i].unit->id);
-        int k = snprintf(text, sizeof text, "%s%s%s%s%s%s%s", in[i].per != NULL ? "per " : "", in[i].per != NULL ? in[i].per->id : "", in[i].per != NULL ? " of " : "",
-                         in[i].per_food, in[i].per != NULL ? ": " : "", in[i].form[0] != '\0' ? in[i].form : "", in[i].form[0] != '\0' ? " " : "");
-        snprintf(text + k, sizeof text - (size_t)k, "%s (%s%s%s; %s, %s)%s%s", in[i].food, in[i].state == POTTLE_PREPARED ? "ready to use" : "as bought", in[i].then[0] != '\0' ? "; " : "",
-                 in[i].then, in[i].role, pottle_keep_name((int)in[i].keep), in[i].optional ? ", optional" : "", in[i].stays ? "" : ", taken out again");
+        snprintf(left, sizeof left, "  %10s %-6s ", amount,
+                 in[i].unit->dimension == POTTLE_COUNT ? in[i].size
+                                                       : in[i].unit->id);
+        int k = snprintf(text, sizeof text, "%s%s%s%s%s%s%s",
+                         in[i].per != NULL ? "per " : "",
+                         in[i].per != NULL ? in[i].per->id : "",
+                         in[i].per != NULL ? " of " : "", in[i].per_food,
+                         in[i].per != NULL ? ": " : "",
+                         in[i].form[0] != '\0' ? in[i].form : "",
+                         in[i].form[0] != '\0' ? " " : "");
+        snprintf(text + k, sizeof text - (size_t)k, "%s (%s%s%s; %s, %s)%s%s",
+                 in[i].food,
+                 in[i].state == POTTLE_PREPARED ? "ready to use" : "as bought",
+                 in[i].then[0] != '\0' ? "; " : "", in[i].then, in[i].role,
+                 pottle_keep_name((int)in[i].keep),
+                 in[i].optional ? ", optional" : "",
+                 in[i].stays ? "" : ", taken out again");
         print_folded(stdout, left, text);
         short_cite(&in[i].cite, cite, sizeof cite);
         print_folded(stdout, "                    ", cite);
         for (size_t o = 0; o < in[i].alternatives; o++)
-            printf("                    or %s, by rule %s\n", in[i].alternative[o].food, in[i].alternative[o].rule);
+            printf("                    or %s, by rule %s\n",
+                   in[i].alternative[o].food, in[i].alternative[o].rule);
     }
 }
 
@@ -68,9 +90,13 @@ show_processes(const pottle_recipe *r)
         puts("\nNot canned: no process.");
     for (size_t i = 0; i < n; i++) {
         char text[400], cite[300];
-        int k = snprintf(text, sizeof text, "%s pack, %s, headspace %s in:", t[i].raw ? "raw" : "hot", pottle_method_name((int)t[i].method), t[i].headspace);
+        int k =
+            snprintf(text, sizeof text,
+                     "%s pack, %s, headspace %s in:", t[i].raw ? "raw" : "hot",
+                     pottle_method_name((int)t[i].method), t[i].headspace);
         for (size_t j = 0; j < t[i].jars; j++)
-            k += snprintf(text + k, sizeof text - (size_t)k, " %.20s", t[i].jar[j]);
+            k += snprintf(text + k, sizeof text - (size_t)k, " %.20s",
+                          t[i].jar[j]);
         printf("\n");
         print_folded(stdout, "", text);
         for (size_t b = 0; b < t[i].bands; b++) {
@@ -79,7 +105,8 @@ show_processes(const pottle_recipe *r)
             if (band->to_ft < 0)
                 snprintf(range, sizeof range, "%d ft and above", band->from_ft);
             else
-                snprintf(range, sizeof range, "%d to %d ft", band->from_ft, band->to_ft);
+                snprintf(range, sizeof range, "%d to %d ft", band->from_ft,
+                         band->to_ft);
             printf("  %-20s %3d min", range, band->minutes);
             if (band->psi > 0)
                 printf(", %d psi", band->psi);
@@ -102,10 +129,15 @@ show_per_jar(const pottle_recipe *r)
             for (size_t d = 0; d < p[i].choice[c].doses; d++) {
                 const pottle_jar_dose *dose = &p[i].choice[c].dose[d];
                 char cite[300], left[90];
-                snprintf(left, sizeof left, "  %s%s %s, %s: ", c > 0 ? "or " : "", dose->printed, dose->unit->dimension == POTTLE_COUNT ? dose->size : dose->unit->id, dose->jar);
+                snprintf(left, sizeof left,
+                         "  %s%s %s, %s: ", c > 0 ? "or " : "", dose->printed,
+                         dose->unit->dimension == POTTLE_COUNT ? dose->size
+                                                               : dose->unit->id,
+                         dose->jar);
                 short_cite(&dose->cite, cite, sizeof cite);
                 char text[420];
-                snprintf(text, sizeof text, "%s%s (%s)", p[i].choice[c].food, p[i].optional ? ", optional" : "", cite);
+                snprintf(text, sizeof text, "%s%s (%s)", p[i].choice[c].food,
+                         p[i].optional ? ", optional" : "", cite);
                 print_folded(stdout, left, text);
             }
         }
@@ -121,13 +153,16 @@ show_quantities(const pottle_recipe *r)
         printf("\nQuantities of %s, as bought\n", q->food);
     for (size_t i = 0; i < q->loads; i++) {
         short_cite(&q->load[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%g %s: %.4g lb (%s)", q->load[i].jars, q->load[i].jar, q->load[i].grams / 453.59237, cite);
+        snprintf(text, sizeof text, "%g %s: %.4g lb (%s)", q->load[i].jars,
+                 q->load[i].jar, q->load[i].grams / 453.59237, cite);
         print_folded(stdout, "  ", text);
     }
     for (size_t i = 0; i < q->containers; i++) {
         short_cite(&q->container[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%s of %.4g lb: %g to %g %s (%s)", q->container[i].of->id, q->container[i].grams / 453.59237, q->container[i].low, q->container[i].high,
-                 q->container[i].jar, cite);
+        snprintf(text, sizeof text, "%s of %.4g lb: %g to %g %s (%s)",
+                 q->container[i].of->id, q->container[i].grams / 453.59237,
+                 q->container[i].low, q->container[i].high, q->container[i].jar,
+                 cite);
         print_folded(stdout, "  ", text);
     }
 }
@@ -135,10 +170,15 @@ show_quantities(const pottle_recipe *r)
 static void
 show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
 {
-    static const char *const standings[] = { "tested", "draft: its source is incomplete, nothing is computed from it", "your own, never tested" };
+    static const char *const standings[] = {
+        "tested",
+        "draft: its source is incomplete, nothing is computed from it",
+        "your own, never tested"
+    };
     size_t n = 0;
     print_folded(stdout, "", pottle_recipe_title(r));
-    printf("%s, %s, %s\n", pottle_recipe_id(r), pottle_recipe_kind(r), standings[pottle_recipe_standing(r)]);
+    printf("%s, %s, %s\n", pottle_recipe_id(r), pottle_recipe_kind(r),
+           standings[pottle_recipe_standing(r)]);
     print_cite(c, "", pottle_recipe_cite(r));
     const pottle_cite *w = pottle_recipe_witnesses(r, &n);
     for (size_t i = 0; i < n; i++) {
@@ -149,7 +189,10 @@ show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
     const pottle_batch *batch = pottle_recipe_batch(r);
     const pottle_rule *rule = pottle_rule_find(c, batch->rule);
     char text[700];
-    snprintf(text, sizeof text, "%g%s%g of the published batch in one pot. %s", batch->smallest, batch->smallest > 0 ? " to " : " (no smallest) to ", batch->largest, rule != NULL ? rule->text : "");
+    snprintf(text, sizeof text, "%g%s%g of the published batch in one pot. %s",
+             batch->smallest,
+             batch->smallest > 0 ? " to " : " (no smallest) to ",
+             batch->largest, rule != NULL ? rule->text : "");
     print_folded(stdout, "batch: ", text);
     show_ingredients(r);
     show_per_jar(r);
@@ -158,7 +201,10 @@ show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
     for (size_t i = 0; i < n; i++) {
         char cite[300];
         short_cite(&y[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%g to %g %s%s (%s)", y[i].low, y[i].high, y[i].jar, y[i].possible ? "" : ", which the ingredients cannot give", cite);
+        snprintf(text, sizeof text, "%g to %g %s%s (%s)", y[i].low, y[i].high,
+                 y[i].jar,
+                 y[i].possible ? "" : ", which the ingredients cannot give",
+                 cite);
         puts("");
         print_folded(stdout, "Yield as printed: ", text);
     }
@@ -185,30 +231,41 @@ show_food(const pottle_catalogue *c, const pottle_food *f)
 {
     size_t n = 0;
     char cite[400], text[600];
-    static const char *const classes[] = { "neutral", "high-acid", "borderline: must be acidified", "low-acid" };
-    printf("%s (%s, %s)\n", pottle_food_title(f), pottle_food_id(f), pottle_food_group(f));
+    static const char *const classes[] = { "neutral", "high-acid",
+                                           "borderline: must be acidified",
+                                           "low-acid" };
+    printf("%s (%s, %s)\n", pottle_food_title(f), pottle_food_id(f),
+           pottle_food_group(f));
     size_t at = 0;
     text[0] = '\0';
-    for (size_t i = 0; pottle_food_name(c, pottle_food_id(f), i) != NULL && at + 80 < sizeof text; i++)
-        at += (size_t)snprintf(text + at, sizeof text - at, "%s%s", i == 0 ? "" : ", ", pottle_food_name(c, pottle_food_id(f), i));
+    for (size_t i = 0; pottle_food_name(c, pottle_food_id(f), i) != NULL &&
+                       at + 80 < sizeof text;
+         i++)
+        at += (size_t)snprintf(text + at, sizeof text - at, "%s%s",
+                               i == 0 ? "" : ", ",
+                               pottle_food_name(c, pottle_food_id(f), i));
     print_folded(stdout, "names: ", text);
     const pottle_acid *acid = pottle_food_acid(f);
     short_cite(&acid->cite, cite, sizeof cite);
     if (acid->has_ph)
-        snprintf(text, sizeof text, "%s, pH %.2f to %.2f (%s)", classes[acid->class_], acid->ph_low, acid->ph_high, cite);
+        snprintf(text, sizeof text, "%s, pH %.2f to %.2f (%s)",
+                 classes[acid->class_], acid->ph_low, acid->ph_high, cite);
     else
         snprintf(text, sizeof text, "%s (%s)", classes[acid->class_], cite);
     print_folded(stdout, "acid: ", text);
     const pottle_composition *comp = pottle_food_composition(f);
     if (comp->known) {
         short_cite(&comp->cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "water %.2f %%, solids %.2f %% (%s)", comp->water, 100 - comp->water, cite);
+        snprintf(text, sizeof text, "water %.2f %%, solids %.2f %% (%s)",
+                 comp->water, 100 - comp->water, cite);
         print_folded(stdout, "in 100 g: ", text);
     }
     const pottle_trim *t = pottle_food_trims(f, &n);
     for (size_t i = 0; i < n; i++) {
         short_cite(&t[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%s keeps %.3g %% of the weight as %s (%s)", t[i].id, 100 * t[i].keeps, t[i].from == POTTLE_PICKED ? "picked" : "bought", cite);
+        snprintf(text, sizeof text, "%s keeps %.3g %% of the weight as %s (%s)",
+                 t[i].id, 100 * t[i].keeps,
+                 t[i].from == POTTLE_PICKED ? "picked" : "bought", cite);
         print_folded(stdout, "trim: ", text);
     }
     const pottle_form *form = pottle_food_forms(f, &n);
@@ -217,16 +274,21 @@ show_food(const pottle_catalogue *c, const pottle_food *f)
             char left[60];
             short_cite(&form[i].weight[k].cite, cite, sizeof cite);
             snprintf(left, sizeof left, "%s: ", form[i].id);
-            snprintf(text, sizeof text, "%s is %s%s (%s)", form[i].weight[k].measure, form[i].weight[k].printed, k == 0 ? "" : ", not used but covered by the range", cite);
+            snprintf(text, sizeof text, "%s is %s%s (%s)",
+                     form[i].weight[k].measure, form[i].weight[k].printed,
+                     k == 0 ? "" : ", not used but covered by the range", cite);
             print_folded(stdout, left, text);
         }
     }
     const pottle_piece *p = pottle_food_pieces(f, &n);
     for (size_t i = 0; i < n; i++) {
         short_cite(&p[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%.4g g, %s (%s)", p[i].grams, p[i].state == POTTLE_PREPARED ? "ready to use" : "as bought", cite);
+        snprintf(text, sizeof text, "%.4g g, %s (%s)", p[i].grams,
+                 p[i].state == POTTLE_PREPARED ? "ready to use" : "as bought",
+                 cite);
         char left[60];
-        snprintf(left, sizeof left, "one %s: ", strcmp(p[i].size, "one") == 0 ? "piece" : p[i].size);
+        snprintf(left, sizeof left, "one %s: ",
+                 strcmp(p[i].size, "one") == 0 ? "piece" : p[i].size);
         print_folded(stdout, left, text);
     }
     const pottle_container *box = pottle_food_containers(f, &n);
@@ -235,9 +297,11 @@ show_food(const pottle_catalogue *c, const pottle_food *f)
         char left[60];
         snprintf(left, sizeof left, "one %s: ", box[i].of->id);
         if (box[i].high_g > box[i].low_g)
-            snprintf(text, sizeof text, "%.4g to %.4g lb (%s)", box[i].low_g / 453.59237, box[i].high_g / 453.59237, cite);
+            snprintf(text, sizeof text, "%.4g to %.4g lb (%s)",
+                     box[i].low_g / 453.59237, box[i].high_g / 453.59237, cite);
         else
-            snprintf(text, sizeof text, "%.4g lb (%s)", box[i].low_g / 453.59237, cite);
+            snprintf(text, sizeof text, "%.4g lb (%s)",
+                     box[i].low_g / 453.59237, cite);
         print_folded(stdout, left, text);
     }
     const pottle_note *note = pottle_food_notes(f, &n);
@@ -256,10 +320,13 @@ show_jar(const pottle_catalogue *c, const pottle_jar *j)
     snprintf(text, sizeof text, "%.1f mL (%s)", j->nominal_ml, cite);
     printf("%s (%s)\n", j->title, j->id);
     print_folded(stdout, "nominal: ", text);
-    printf("mouth: %s%s%s\n", j->regular ? "regular" : "", j->regular && j->wide ? ", " : "", j->wide ? "wide" : "");
+    printf("mouth: %s%s%s\n", j->regular ? "regular" : "",
+           j->regular && j->wide ? ", " : "", j->wide ? "wide" : "");
     const pottle_rule *rule = pottle_rule_find(c, j->rule);
     if (j->process_as[0] != '\0') {
-        snprintf(text, sizeof text, "the time of %s or of the next larger tested size. %s", j->process_as, rule != NULL ? rule->text : "");
+        snprintf(text, sizeof text,
+                 "the time of %s or of the next larger tested size. %s",
+                 j->process_as, rule != NULL ? rule->text : "");
         print_folded(stdout, "where not tested itself: ", text);
     }
 }
@@ -271,71 +338,136 @@ recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
 {
     static const char *const standings[] = { "tested", "draft", "own" };
     size_t n = 0;
-    json_t *ingredients = json_array(), *packs = json_array(), *steps = json_array(), *yields = json_array();
+    json_t *ingredients = json_array(), *packs = json_array(),
+           *steps = json_array(), *yields = json_array();
     const pottle_ingredient *in = pottle_recipe_ingredients(r, &n);
     for (size_t i = 0; i < n; i++) {
-        json_t *amount = json_pack("{s:f, s:s, s:s}", "value", in[i].amount, "unit", in[i].unit->dimension == POTTLE_COUNT ? in[i].size : in[i].unit->id, "printed", in[i].printed);
+        json_t *amount = json_pack(
+            "{s:f, s:s, s:s}", "value", in[i].amount, "unit",
+            in[i].unit->dimension == POTTLE_COUNT ? in[i].size : in[i].unit->id,
+            "printed", in[i].printed);
         if (in[i].amount_to > in[i].amount)
             json_object_set_new(amount, "to", json_real(in[i].amount_to));
         if (in[i].per != NULL)
-            json_object_set_new(amount, "per", json_pack("{s:s, s:s}", "unit", in[i].per->id, "food", in[i].per_food));
-        json_array_append_new(ingredients, json_pack("{s:s, s:o, s:s, s:s, s:s, s:s, s:o, s:o, s:s}", "food", in[i].food, "form", json_text(in[i].form), "state",
-                                                     pottle_state_name((int)in[i].state), "role", in[i].role, "keep", pottle_keep_name((int)in[i].keep), "rule", in[i].rule, "amount", amount,
-                                                     "source", json_source(c, in[i].cite.source, in[i].cite.at), "standing", pottle_standing_name((int)in[i].cite.standing)));
+            json_object_set_new(amount, "per",
+                                json_pack("{s:s, s:s}", "unit", in[i].per->id,
+                                          "food", in[i].per_food));
+        json_array_append_new(
+            ingredients,
+            json_pack("{s:s, s:o, s:s, s:s, s:s, s:s, s:o, s:o, s:s}", "food",
+                      in[i].food, "form", json_text(in[i].form), "state",
+                      pottle_state_name((int)in[i].state), "role", in[i].role,
+                      "keep", pottle_keep_name((int)in[i].keep), "rule",
+                      in[i].rule, "amount", amount, "source",
+                      json_source(c, in[i].cite.source, in[i].cite.at),
+                      "standing",
+                      pottle_standing_name((int)in[i].cite.standing)));
     }
     const pottle_yield *y = pottle_recipe_yields(r, &n);
     for (size_t i = 0; i < n; i++)
-        json_array_append_new(yields, json_pack("{s:f, s:f, s:s, s:b, s:o}", "low", y[i].low, "high", y[i].high, "jar", y[i].jar, "possible", (int)y[i].possible, "source",
-                                                json_source(c, y[i].cite.source, y[i].cite.at)));
+        json_array_append_new(
+            yields, json_pack("{s:f, s:f, s:s, s:b, s:o}", "low", y[i].low,
+                              "high", y[i].high, "jar", y[i].jar, "possible",
+                              (int)y[i].possible, "source",
+                              json_source(c, y[i].cite.source, y[i].cite.at)));
     const pottle_process_table *t = pottle_recipe_processes(r, &n);
     for (size_t i = 0; i < n; i++) {
         json_t *jars = json_array(), *bands = json_array();
         for (size_t k = 0; k < t[i].jars; k++)
             json_array_append_new(jars, json_string(t[i].jar[k]));
         for (size_t k = 0; k < t[i].bands; k++)
-            json_array_append_new(bands, json_pack("{s:i, s:o, s:i, s:o}", "from_ft", t[i].band[k].from_ft, "to_ft", t[i].band[k].to_ft < 0 ? json_null() : json_integer(t[i].band[k].to_ft),
-                                                   "minutes", t[i].band[k].minutes, "psi", t[i].band[k].psi > 0 ? json_integer(t[i].band[k].psi) : json_null()));
-        json_t *process = json_pack("{s:s, s:o}", "method", pottle_method_name((int)t[i].method), "bands", bands);
-        json_array_append_new(packs, json_pack("{s:s, s:f, s:o, s:[o], s:o}", "style", t[i].raw ? "raw" : "hot", "headspace_mm", t[i].headspace_in * 25.4, "jars", jars, "processes",
-                                               process, "source", json_source(c, t[i].cite.source, t[i].cite.at)));
+            json_array_append_new(
+                bands,
+                json_pack("{s:i, s:o, s:i, s:o}", "from_ft",
+                          t[i].band[k].from_ft, "to_ft",
+                          t[i].band[k].to_ft < 0
+                              ? json_null()
+                              : json_integer(t[i].band[k].to_ft),
+                          "minutes", t[i].band[k].minutes, "psi",
+                          t[i].band[k].psi > 0 ? json_integer(t[i].band[k].psi)
+                                               : json_null()));
+        json_t *process =
+            json_pack("{s:s, s:o}", "method",
+                      pottle_method_name((int)t[i].method), "bands", bands);
+        json_array_append_new(
+            packs, json_pack("{s:s, s:f, s:o, s:[o], s:o}", "style",
+                             t[i].raw ? "raw" : "hot", "headspace_mm",
+                             t[i].headspace_in * 25.4, "jars", jars,
+                             "processes", process, "source",
+                             json_source(c, t[i].cite.source, t[i].cite.at)));
     }
     const pottle_step *s = pottle_recipe_steps(r, &n);
     for (size_t i = 0; i < n; i++)
-        json_array_append_new(steps, json_pack("{s:s, s:s, s:o}", "do", s[i].action, "text", s[i].text, "minutes", s[i].minutes > 0 ? json_real(s[i].minutes) : json_null()));
+        json_array_append_new(
+            steps, json_pack("{s:s, s:s, s:o}", "do", s[i].action, "text",
+                             s[i].text, "minutes",
+                             s[i].minutes > 0 ? json_real(s[i].minutes)
+                                              : json_null()));
     const pottle_batch *b = pottle_recipe_batch(r);
     const pottle_cite *cite = pottle_recipe_cite(r);
-    json_t *batch = json_pack("{s:f, s:f, s:s, s:o}", "smallest", b->smallest, "largest", b->largest, "rule", b->rule, "source", json_source(c, b->cite.source, b->cite.at));
-    json_t *yield = json_array_size(yields) > 0 ? json_incref(json_array_get(yields, 0)) : json_null();
-    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "id", pottle_recipe_id(r), "title", pottle_recipe_title(r), "kind", pottle_recipe_kind(r), "status",
-                     standings[pottle_recipe_standing(r)], "source", json_source(c, cite->source, cite->at), "batch", batch, "ingredients", ingredients, "yield", yield, "yields", yields,
-                     "packs", packs, "steps", steps);
+    json_t *batch = json_pack("{s:f, s:f, s:s, s:o}", "smallest", b->smallest,
+                              "largest", b->largest, "rule", b->rule, "source",
+                              json_source(c, b->cite.source, b->cite.at));
+    json_t *yield = json_array_size(yields) > 0
+                      ? json_incref(json_array_get(yields, 0))
+                      : json_null();
+    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+                     "id", pottle_recipe_id(r), "title", pottle_recipe_title(r),
+                     "kind", pottle_recipe_kind(r), "status",
+                     standings[pottle_recipe_standing(r)], "source",
+                     json_source(c, cite->source, cite->at), "batch", batch,
+                     "ingredients", ingredients, "yield", yield, "yields",
+                     yields, "packs", packs, "steps", steps);
 }
 
 static json_t *
 food_json(const pottle_catalogue *c, const pottle_food *f)
 {
     size_t n = 0;
-    json_t *forms = json_array(), *trims = json_array(), *pieces = json_array(), *boxes = json_array();
+    json_t *forms = json_array(), *trims = json_array(), *pieces = json_array(),
+           *boxes = json_array();
     const pottle_form *form = pottle_food_forms(f, &n);
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < form[i].weights; k++)
-            json_array_append_new(forms, json_pack("{s:s, s:s, s:s, s:f, s:o}", "form", form[i].id, "measure", form[i].weight[k].measure, "weight", form[i].weight[k].printed, "g_per_ml",
-                                                   form[i].weight[k].grams / form[i].weight[k].volume_ml, "source", json_source(c, form[i].weight[k].cite.source, form[i].weight[k].cite.at)));
+            json_array_append_new(
+                forms,
+                json_pack("{s:s, s:s, s:s, s:f, s:o}", "form", form[i].id,
+                          "measure", form[i].weight[k].measure, "weight",
+                          form[i].weight[k].printed, "g_per_ml",
+                          form[i].weight[k].grams / form[i].weight[k].volume_ml,
+                          "source",
+                          json_source(c, form[i].weight[k].cite.source,
+                                      form[i].weight[k].cite.at)));
     const pottle_trim *t = pottle_food_trims(f, &n);
     for (size_t i = 0; i < n; i++)
-        json_array_append_new(trims, json_pack("{s:s, s:s, s:f, s:o}", "id", t[i].id, "from", pottle_state_name((int)t[i].from), "keeps", t[i].keeps, "source",
-                                               json_source(c, t[i].cite.source, t[i].cite.at)));
+        json_array_append_new(
+            trims, json_pack("{s:s, s:s, s:f, s:o}", "id", t[i].id, "from",
+                             pottle_state_name((int)t[i].from), "keeps",
+                             t[i].keeps, "source",
+                             json_source(c, t[i].cite.source, t[i].cite.at)));
     const pottle_piece *p = pottle_food_pieces(f, &n);
     for (size_t i = 0; i < n; i++)
-        json_array_append_new(pieces, json_pack("{s:s, s:f, s:s, s:o}", "size", p[i].size, "mass_g", p[i].grams, "state", pottle_state_name((int)p[i].state), "source",
-                                                json_source(c, p[i].cite.source, p[i].cite.at)));
+        json_array_append_new(
+            pieces, json_pack("{s:s, s:f, s:s, s:o}", "size", p[i].size,
+                              "mass_g", p[i].grams, "state",
+                              pottle_state_name((int)p[i].state), "source",
+                              json_source(c, p[i].cite.source, p[i].cite.at)));
     const pottle_container *b = pottle_food_containers(f, &n);
     for (size_t i = 0; i < n; i++)
-        json_array_append_new(boxes, json_pack("{s:s, s:f, s:f, s:o}", "unit", b[i].of->id, "low_g", b[i].low_g, "high_g", b[i].high_g, "source", json_source(c, b[i].cite.source, b[i].cite.at)));
+        json_array_append_new(
+            boxes,
+            json_pack("{s:s, s:f, s:f, s:o}", "unit", b[i].of->id, "low_g",
+                      b[i].low_g, "high_g", b[i].high_g, "source",
+                      json_source(c, b[i].cite.source, b[i].cite.at)));
     const pottle_acid *a = pottle_food_acid(f);
-    static const char *const classes[] = { "neutral", "high-acid", "borderline", "low-acid" };
-    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:o}", "id", pottle_food_id(f), "title", pottle_food_title(f), "kind", pottle_food_group(f), "acid_class", classes[a->class_],
-                     "source", json_source(c, a->cite.source, a->cite.at), "forms", forms, "trims", trims, "pieces", pieces, "containers", boxes);
+    static const char *const classes[] = { "neutral", "high-acid", "borderline",
+                                           "low-acid" };
+    return json_pack("{s:s, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:o}", "id",
+                     pottle_food_id(f), "title", pottle_food_title(f), "kind",
+                     pottle_food_group(f), "acid_class", classes[a->class_],
+                     "source", json_source(c, a->cite.source, a->cite.at),
+                     "forms", forms, "trims", trims, "pieces", pieces,
+                     "containers", boxes);
 }
 
 /* -- Finding what is meant: a recipe, a food, a jar ------------------------ */
@@ -365,14 +497,18 @@ run(const command *self, const args *a, bool json)
         result = report(c, &error, json);
     } else if (pottle_jar_find(c, name, &jar, NULL) == POTTLE_OK) {
         if (json)
-            result = print_json(json_pack("{s:s, s:s, s:s, s:f, s:o}", "id", jar->id, "title", jar->title, "kind", "jar", "nominal_ml", jar->nominal_ml, "source",
-                                          json_source(c, jar->cite.source, jar->cite.at)));
+            result = print_json(json_pack(
+                "{s:s, s:s, s:s, s:f, s:o}", "id", jar->id, "title", jar->title,
+                "kind", "jar", "nominal_ml", jar->nominal_ml, "source",
+                json_source(c, jar->cite.source, jar->cite.at)));
         else
             show_jar(c, jar);
-    } else if (pottle_names_find(c, name, ids, 4, &n, &of_food) == POTTLE_OK && n > 1) {
+    } else if (pottle_names_find(c, name, ids, 4, &n, &of_food) == POTTLE_OK &&
+               n > 1) {
         char list[300] = "";
         for (size_t i = 0, at = 0; i < n && i < 4 && at + 70 < sizeof list; i++)
-            at += (size_t)snprintf(list + at, sizeof list - at, "%s %s", i == 0 ? "" : ",", ids[i]);
+            at += (size_t)snprintf(list + at, sizeof list - at, "%s %s",
+                                   i == 0 ? "" : ",", ids[i]);
         complain("'%.60s' may mean%s: which one?", name, list);
         result = USAGE;
     } else if (n == 1) {
@@ -394,4 +530,8 @@ run(const command *self, const args *a, bool json)
     return result;
 }
 
-const command show_command = { "show", run, "RECIPE|FOOD|JAR", "what the catalogue says of a recipe, a food or a jar, with sources", options };
+const command show_command = {
+    "show", run, "RECIPE|FOOD|JAR",
+    "what the catalogue says of a recipe, a food or a jar, with sources",
+    options
+};

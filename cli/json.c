@@ -1,4 +1,5 @@
-/* json.c - pieces of JSON that several commands print (see DESIGN: the command's contract). */
+/* json.c - pieces of JSON that several commands print (see DESIGN: the
+ * command's contract). */
 #include "cli.h"
 
 #include <math.h>
@@ -10,7 +11,8 @@ print_json(json_t *value)
         fputs("pottle: no memory for the JSON text\n", stderr);
         return FAILED;
     }
-    const int failed = json_dumpf(value, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
+    const int failed =
+        json_dumpf(value, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
     json_decref(value);
     return failed != 0 || fputc('\n', stdout) == EOF ? FAILED : DONE;
 }
@@ -31,7 +33,8 @@ json_t *
 json_interval(pottle_estimate e)
 {
     const pottle_interval i = pottle_estimate_interval(e);
-    return json_pack("{s:o, s:o, s:o}", "low", json_number(i.low), "expected", json_number(i.expected), "high", json_number(i.high));
+    return json_pack("{s:o, s:o, s:o}", "low", json_number(i.low), "expected",
+                     json_number(i.expected), "high", json_number(i.high));
 }
 
 json_t *
@@ -45,20 +48,32 @@ json_source(const pottle_catalogue *catalogue, const char *key, const char *at)
 }
 
 json_t *
-json_process(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, double altitude_m)
+json_process(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+             const pottle_process *p, double altitude_m)
 {
-    return json_pack("{s:s, s:s, s:s, s:s, s:s, s:o, s:i, s:o, s:o, s:o}", "recipe", pottle_recipe_id(recipe), "method", pottle_method_name((int)p->table->method),
-                     "pack", p->table->raw ? "raw" : "hot", "jar", p->jar->id, "tested_as", p->tested_as->id, "altitude_m", json_number(altitude_m), "minutes",
-                     p->band->minutes, "psi", p->band->psi > 0 ? json_integer(p->band->psi) : json_null(), "headspace_mm", json_number(p->headspace.mm), "source",
-                     json_source(catalogue, p->table->cite.source, p->table->cite.at));
+    return json_pack(
+        "{s:s, s:s, s:s, s:s, s:s, s:o, s:i, s:o, s:o, s:o}", "recipe",
+        pottle_recipe_id(recipe), "method",
+        pottle_method_name((int)p->table->method), "pack",
+        p->table->raw ? "raw" : "hot", "jar", p->jar->id, "tested_as",
+        p->tested_as->id, "altitude_m", json_number(altitude_m), "minutes",
+        p->band->minutes, "psi",
+        p->band->psi > 0 ? json_integer(p->band->psi) : json_null(),
+        "headspace_mm", json_number(p->headspace.mm), "source",
+        json_source(catalogue, p->table->cite.source, p->table->cite.at));
 }
 
 json_t *
 json_jars(const pottle_jar_count *j)
 {
-    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:I, s:I, s:I, s:o}", "jar", j->jar->id, "headspace_mm", json_number(j->headspace.mm), "fill_ml",
-                     json_number(j->fill_ml.median), "volume_ml", json_interval(j->volume_ml), "count", json_interval(j->count), "promise", (json_int_t)j->promise,
-                     "prepare", (json_int_t)j->prepare, "full", (json_int_t)j->full, "remainder_ml", json_number(j->remainder_ml));
+    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:I, s:I, s:I, s:o}", "jar",
+                     j->jar->id, "headspace_mm", json_number(j->headspace.mm),
+                     "fill_ml", json_number(j->fill_ml.median), "volume_ml",
+                     json_interval(j->volume_ml), "count",
+                     json_interval(j->count), "promise", (json_int_t)j->promise,
+                     "prepare", (json_int_t)j->prepare, "full",
+                     (json_int_t)j->full, "remainder_ml",
+                     json_number(j->remainder_ml));
 }
 
 json_t *

@@ -1,4 +1,5 @@
-/* kitchen.c - the person's kitchen file: where it lies, and what need not be said again because it is in it. */
+/* kitchen.c - the person's kitchen file: where it lies, and what need not be
+ * said again because it is in it. */
 #include "cli.h"
 
 #include <errno.h>
@@ -6,7 +7,8 @@
 #include <string.h>
 #include <sys/stat.h>
 
-/* The folder that settings go into, with its last part; "" when there is none. */
+/* The folder that settings go into, with its last part; "" when there is none.
+ */
 static void
 default_path(char *buf, size_t size)
 {
@@ -22,7 +24,8 @@ default_path(char *buf, size_t size)
 }
 
 int
-kitchen_open(const args *a, const pottle_catalogue *catalogue, bool may_be_new, household *out)
+kitchen_open(const args *a, const pottle_catalogue *catalogue, bool may_be_new,
+             household *out)
 {
     const char *named = args_value(a, "kitchen");
     pottle_error error;
@@ -38,7 +41,8 @@ kitchen_open(const args *a, const pottle_catalogue *catalogue, bool may_be_new, 
     }
     if (out->path[0] == '\0')
         return DONE;
-    const pottle_status status = pottle_kitchen_read(catalogue, out->path, &out->kitchen, &error);
+    const pottle_status status =
+        pottle_kitchen_read(catalogue, out->path, &out->kitchen, &error);
     if (status == POTTLE_ENOENT && (named == NULL || may_be_new))
         return DONE;
     if (status != POTTLE_OK)
@@ -47,11 +51,12 @@ kitchen_open(const args *a, const pottle_catalogue *catalogue, bool may_be_new, 
     return DONE;
 }
 
-/* Makes the folders of a path, one after the other. Only those of the default place: a path that was typed may be mistyped. */
+/* Makes the folders of a path, one after the other. Only those of the default
+ * place: a path that was typed may be mistyped. */
 static int
 make_folders(const char *path)
 {
-    char folder[sizeof ((household *)NULL)->path];
+    char folder[sizeof((household *)NULL)->path];
     memcpy(folder, path, strlen(path) + 1);
     for (char *s = strchr(folder + 1, '/'); s != NULL; s = strchr(s + 1, '/')) {
         *s = '\0';
@@ -69,7 +74,8 @@ kitchen_save(household *h)
 {
     pottle_error error;
     if (h->path[0] == '\0') {
-        complain("there is no folder for settings (XDG_CONFIG_HOME, HOME): name the file by --kitchen");
+        complain("there is no folder for settings (XDG_CONFIG_HOME, HOME): "
+                 "name the file by --kitchen");
         return USAGE;
     }
     if (!h->named && make_folders(h->path) != DONE)
@@ -95,7 +101,8 @@ has_method(const pottle_recipe *recipe, pottle_method method)
 }
 
 const pottle_kitchen_canner *
-kitchen_canner(const household *h, const pottle_recipe *recipe, const pottle_method *only)
+kitchen_canner(const household *h, const pottle_recipe *recipe,
+               const pottle_method *only)
 {
     for (size_t i = 0; i < h->kitchen.canners; i++) {
         const pottle_kitchen_canner *c = &h->kitchen.canner[i];
@@ -105,10 +112,12 @@ kitchen_canner(const household *h, const pottle_recipe *recipe, const pottle_met
     return NULL;
 }
 
-/* One kind of canner when the kitchen has one only that the recipe has a process for. Boiling water takes no canner that need be
- * listed, so only a recipe without it is refused for want of one. False: any. */
+/* One kind of canner when the kitchen has one only that the recipe has a
+ * process for. Boiling water takes no canner that need be listed, so only a
+ * recipe without it is refused for want of one. False: any. */
 static bool
-choose_method(const household *h, const pottle_recipe *recipe, pottle_method *out)
+choose_method(const household *h, const pottle_recipe *recipe,
+              pottle_method *out)
 {
     size_t tables = 0, suit = 0;
     (void)pottle_recipe_processes(recipe, &tables);
@@ -116,7 +125,8 @@ choose_method(const household *h, const pottle_recipe *recipe, pottle_method *ou
         return false;
     for (int m = POTTLE_BOILING_WATER; m <= (int)POTTLE_WEIGHTED_GAUGE; m++) {
         const pottle_method method = (pottle_method)m;
-        if (has_method(recipe, method) && kitchen_canner(h, recipe, &method) != NULL) {
+        if (has_method(recipe, method) &&
+            kitchen_canner(h, recipe, &method) != NULL) {
             *out = method;
             suit++;
         }
@@ -135,29 +145,38 @@ kitchen_altitude(const household *h, bool *has, double *altitude_m)
     const pottle_quantity *q = &h->kitchen.altitude;
     if (*has || q->unit == NULL)
         return DONE;
-    if (pottle_unit_convert(q->low, q->unit, pottle_unit_find("m"), altitude_m, &error) != POTTLE_OK)
+    if (pottle_unit_convert(q->low, q->unit, pottle_unit_find("m"), altitude_m,
+                            &error) != POTTLE_OK)
         return report(NULL, &error, false);
     *has = true;
     return DONE;
 }
 
 int
-kitchen_defaults(const args *a, const pottle_catalogue *catalogue, const pottle_recipe *recipe, household *h, pottle_request *request, pottle_method *method)
+kitchen_defaults(const args *a, const pottle_catalogue *catalogue,
+                 const pottle_recipe *recipe, household *h,
+                 pottle_request *request, pottle_method *method)
 {
     int result = kitchen_open(a, catalogue, false, h);
     if (result == DONE)
-        result = kitchen_altitude(h, &request->has_altitude, &request->altitude_m);
-    if (result == DONE && recipe != NULL && request->method == NULL && choose_method(h, recipe, method))
+        result =
+            kitchen_altitude(h, &request->has_altitude, &request->altitude_m);
+    if (result == DONE && recipe != NULL && request->method == NULL &&
+        choose_method(h, recipe, method))
         request->method = method;
     return result;
 }
 
 int
-kitchen_jar(const household *h, const pottle_catalogue *catalogue, const char *text, const pottle_jar **jar, const pottle_own_jar **own)
+kitchen_jar(const household *h, const pottle_catalogue *catalogue,
+            const char *text, const pottle_jar **jar,
+            const pottle_own_jar **own)
 {
     pottle_error error;
     *own = pottle_own_jar_find(&h->kitchen, text);
-    const pottle_status status = *own != NULL ? pottle_own_jar_size(catalogue, *own, jar, &error) : pottle_jar_find(catalogue, text, jar, &error);
+    const pottle_status status =
+        *own != NULL ? pottle_own_jar_size(catalogue, *own, jar, &error)
+                     : pottle_jar_find(catalogue, text, jar, &error);
     return status == POTTLE_OK ? DONE : report(catalogue, &error, false);
 }
 
@@ -172,30 +191,41 @@ void
 kitchen_note(const household *h)
 {
     if (h->cup_taken)
-        print_folded(stdout, "", h->kitchen.cup == POTTLE_CUP_METRIC ? "Cups on hand are metric cups of 250 mL, as the kitchen file says; cups to measure out are US cups."
-                                                                      : "Cups on hand are imperial cups of 284 mL, as the kitchen file says; cups to measure out are US cups.");
+        print_folded(
+            stdout, "",
+            h->kitchen.cup == POTTLE_CUP_METRIC
+                ? "Cups on hand are metric cups of 250 mL, as the kitchen file "
+                  "says; cups to measure out are US cups."
+                : "Cups on hand are imperial cups of 284 mL, as the kitchen "
+                  "file says; cups to measure out are US cups.");
 }
 
 void
 kitchen_add_cup(const household *h, json_t *root)
 {
     if (h->cup_taken)
-        json_object_set_new(root, "cup", json_string(pottle_cup_name((int)h->kitchen.cup)));
+        json_object_set_new(root, "cup",
+                            json_string(pottle_cup_name((int)h->kitchen.cup)));
 }
 
 /* -- The dial gauge -------------------------------------------------------- */
 
-/* The canner whose gauge was tested, for a process on a dial; NULL when there is none. */
+/* The canner whose gauge was tested, for a process on a dial; NULL when there
+ * is none. */
 static const pottle_kitchen_canner *
-tested_dial(const household *h, const pottle_recipe *recipe, const pottle_process *p)
+tested_dial(const household *h, const pottle_recipe *recipe,
+            const pottle_process *p)
 {
     const pottle_method dial = POTTLE_DIAL_GAUGE;
-    const pottle_kitchen_canner *c = p->table->method == dial ? kitchen_canner(h, recipe, &dial) : NULL;
+    const pottle_kitchen_canner *c =
+        p->table->method == dial ? kitchen_canner(h, recipe, &dial) : NULL;
     return c != NULL && c->gauge.by.unit != NULL ? c : NULL;
 }
 
 int
-kitchen_gauge(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, size_t n, bool json)
+kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
+              const pottle_recipe *recipe, const pottle_process *p, size_t n,
+              bool json)
 {
     pottle_error error;
     pottle_set_point set;
@@ -203,13 +233,17 @@ kitchen_gauge(const household *h, const pottle_catalogue *catalogue, const pottl
     /* another canner may do where this one does not */
     for (size_t i = 0; i < n && refused; i++) {
         const pottle_kitchen_canner *c = tested_dial(h, recipe, &p[i]);
-        refused = c != NULL && pottle_gauge_set_point(catalogue, recipe, &p[i], c->gauge, &set, &error) != POTTLE_OK;
+        refused = c != NULL &&
+                  pottle_gauge_set_point(catalogue, recipe, &p[i], c->gauge,
+                                         &set, &error) != POTTLE_OK;
     }
     return refused ? report(catalogue, &error, json) : DONE;
 }
 
 void
-kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, size_t n)
+kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue,
+                   const pottle_recipe *recipe, const pottle_process *p,
+                   size_t n)
 {
     for (size_t i = 0; i < n; i++) {
         const pottle_kitchen_canner *c = tested_dial(h, recipe, &p[i]);
@@ -219,27 +253,40 @@ kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue, const 
         bool told = false;
         /* hot and raw pack at one pressure are told once */
         for (size_t k = 0; k < i; k++)
-            told = told || (p[k].table->method == p[i].table->method && p[k].band->psi == p[i].band->psi);
+            told = told || (p[k].table->method == p[i].table->method &&
+                            p[k].band->psi == p[i].band->psi);
         if (c == NULL || told)
             continue;
         misreading_text(&c->gauge, reading, sizeof reading);
-        if (pottle_gauge_set_point(catalogue, recipe, &p[i], c->gauge, &set, &error) != POTTLE_OK) {
+        if (pottle_gauge_set_point(catalogue, recipe, &p[i], c->gauge, &set,
+                                   &error) != POTTLE_OK) {
             snprintf(text, sizeof text, "not on %s: %s", c->id, error.what);
         } else {
-            const pottle_figure *f = set.over || set.strict ? pottle_figure_find(catalogue, set.over ? "gauge-limit" : "gauge-limit-strict") : NULL;
+            const pottle_figure *f =
+                set.over || set.strict
+                    ? pottle_figure_find(catalogue, set.over
+                                                        ? "gauge-limit"
+                                                        : "gauge-limit-strict")
+                    : NULL;
             pottle_number_write(set.psi, 1, psi, sizeof psi);
-            snprintf(text, sizeof text, "on %s, whose gauge %s, hold %s psi for %d%s%s", c->id, reading, psi, p[i].band->psi, f != NULL ? ". " : "", f != NULL ? f->text : "");
+            snprintf(text, sizeof text,
+                     "on %s, whose gauge %s, hold %s psi for %d%s%s", c->id,
+                     reading, psi, p[i].band->psi, f != NULL ? ". " : "",
+                     f != NULL ? f->text : "");
         }
         print_folded(stdout, "  ", text);
     }
 }
 
 void
-kitchen_add_set_psi(const household *h, const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *p, json_t *process)
+kitchen_add_set_psi(const household *h, const pottle_catalogue *catalogue,
+                    const pottle_recipe *recipe, const pottle_process *p,
+                    json_t *process)
 {
     const pottle_kitchen_canner *c = tested_dial(h, recipe, p);
     pottle_set_point set;
-    if (c != NULL && pottle_gauge_set_point(catalogue, recipe, p, c->gauge, &set, NULL) == POTTLE_OK)
+    if (c != NULL && pottle_gauge_set_point(catalogue, recipe, p, c->gauge,
+                                            &set, NULL) == POTTLE_OK)
         json_object_set_new(process, "set_psi", json_number(set.psi));
 }
 
@@ -256,13 +303,19 @@ quantity_text(const pottle_quantity *q, char *buf, size_t size)
 json_t *
 json_quantity(const pottle_quantity *q)
 {
-    return q->unit == NULL ? json_null() : json_pack("{s:o, s:s}", "value", json_number(q->low), "unit", q->unit->id);
+    return q->unit == NULL
+             ? json_null()
+             : json_pack("{s:o, s:s}", "value", json_number(q->low), "unit",
+                         q->unit->id);
 }
 
 json_t *
 json_misreading(const pottle_misreading *m)
 {
-    return m->by.unit == NULL ? json_null() : json_pack("{s:s, s:o, s:s}", "reads", m->high ? "high" : "low", "by", json_number(m->by.low), "unit", m->by.unit->id);
+    return m->by.unit == NULL
+             ? json_null()
+             : json_pack("{s:s, s:o, s:s}", "reads", m->high ? "high" : "low",
+                         "by", json_number(m->by.low), "unit", m->by.unit->id);
 }
 
 void

@@ -7,8 +7,10 @@
 #include <string.h>
 
 static const command *const commands[] = {
-    &convert_command, &scale_command, &jars_command, &process_command, &recipes_command, &show_command, &check_command,
-    &chain_command, &cook_command, &gel_command, &liquid_command, &rescue_command, &fill_command, &jar_command, &kitchen_command,
+    &convert_command, &scale_command, &jars_command,    &process_command,
+    &recipes_command, &show_command,  &check_command,   &chain_command,
+    &cook_command,    &gel_command,   &liquid_command,  &rescue_command,
+    &fill_command,    &jar_command,   &kitchen_command,
 };
 enum { COMMANDS = sizeof commands / sizeof commands[0] };
 
@@ -22,24 +24,32 @@ data_folder(void)
 static void
 print_help(void)
 {
-    fputs("pottle scales tested recipes for home preserving to what is on hand, and says\n"
-          "how many jars to wash and how long to process them at your altitude.\n\n",
+    fputs("pottle scales tested recipes for home preserving to what is on "
+          "hand, and says\n"
+          "how many jars to wash and how long to process them at your "
+          "altitude.\n\n",
           stdout);
     for (size_t i = 0; i < COMMANDS; i++)
         printf("  pottle %-9s %s\n", commands[i]->name, commands[i]->help);
     fputs("\nFive questions of an evening in a hill village, 900 m up:\n\n"
           "  What do eight cups of diced rhubarb weigh?\n"
           "    pottle convert '8 cups diced rhubarb' --to g\n"
-          "  The basket holds 4.2 kg of rhubarb, leaves on. How much sugar, how many jars?\n"
-          "    pottle scale rhubarb-stewed --have '4.2 kg rhubarb as picked' --jar pint --altitude '900 m'\n"
+          "  The basket holds 4.2 kg of rhubarb, leaves on. How much sugar, "
+          "how many jars?\n"
+          "    pottle scale rhubarb-stewed --have '4.2 kg rhubarb as picked' "
+          "--jar pint --altitude '900 m'\n"
           "  How many tomatoes for 14 quarts, and how much lemon juice?\n"
-          "    pottle scale tomatoes-crushed --fill '14 quart' --altitude '900 m'\n"
+          "    pottle scale tomatoes-crushed --fill '14 quart' --altitude '900 "
+          "m'\n"
           "  How long do pints of snap beans take in the dial-gauge canner?\n"
-          "    pottle process beans-snap --jar pint --canner dial-gauge --altitude '900 m'\n"
+          "    pottle process beans-snap --jar pint --canner dial-gauge "
+          "--altitude '900 m'\n"
           "  What can be made of rhubarb without buying pectin?\n"
           "    pottle recipes --uses rhubarb --without 'powdered pectin'\n\n"
-          "--json with any command prints JSON. 'pottle COMMAND --help' lists its options;\n"
-          "'man pottle' has the rest. The amounts above are invented; the recipes are not.\n",
+          "--json with any command prints JSON. 'pottle COMMAND --help' lists "
+          "its options;\n"
+          "'man pottle' has the rest. The amounts above are invented; the "
+          "recipes are not.\n",
           stdout);
 }
 
@@ -50,13 +60,16 @@ command_help(const command *c)
     for (const char *line = c->usage; line != NULL && *line != '\0';) {
         const size_t n = strcspn(line, "\n");
         /* a line that begins with a blank goes on with the one before */
-        printf("  %s%s%s%.*s\n", line[0] == ' ' ? "" : "pottle ", line[0] == ' ' ? "       " : c->name, line[0] == ' ' ? "" : " ", (int)n, line);
+        printf("  %s%s%s%.*s\n", line[0] == ' ' ? "" : "pottle ",
+               line[0] == ' ' ? "       " : c->name, line[0] == ' ' ? "" : " ",
+               (int)n, line);
         line += n + (line[n] == '\n');
     }
     puts("");
     for (const option *o = c->options; o->name != NULL; o++) {
         char left[60];
-        snprintf(left, sizeof left, "  --%s%s%s", o->name, o->value != NULL ? " " : "", o->value != NULL ? o->value : "");
+        snprintf(left, sizeof left, "  --%s%s%s", o->name,
+                 o->value != NULL ? " " : "", o->value != NULL ? o->value : "");
         printf("%-32s %s\n", left, o->help);
     }
     return DONE;
@@ -78,7 +91,8 @@ int
 open_catalogue(const args *a, unsigned parts, pottle_catalogue **out)
 {
     pottle_error error;
-    const pottle_status status = pottle_catalogue_open(data_folder(), args_value(a, "recipes"), parts, out, &error);
+    const pottle_status status = pottle_catalogue_open(
+        data_folder(), args_value(a, "recipes"), parts, out, &error);
     return status == POTTLE_OK ? DONE : report(NULL, &error, false);
 }
 
@@ -94,7 +108,8 @@ exit_for(const pottle_error *error)
     case POTTLE_ENOENT:
     case POTTLE_ESYNTAX:
     case POTTLE_EAMBIGUOUS: return USAGE;
-    case POTTLE_EMISUSE: return strcmp(error->code, "how-much") == 0 ? USAGE : FAILED;
+    case POTTLE_EMISUSE:
+        return strcmp(error->code, "how-much") == 0 ? USAGE : FAILED;
     case POTTLE_EIO:
     case POTTLE_ENOMEM: break;
     }
@@ -114,26 +129,34 @@ report(const pottle_catalogue *catalogue, const pottle_error *error, bool json)
         if (error->instead[0] != '\0')
             print_folded(stderr, "  instead: ", error->instead);
         if (json) {
-            json_t *one = json_pack("{s:s, s:s, s:o, s:o}", "code", error->code, "text", error->what, "source", json_text(source), "instead", json_text(error->instead));
+            json_t *one =
+                json_pack("{s:s, s:s, s:o, s:o}", "code", error->code, "text",
+                          error->what, "source", json_text(source), "instead",
+                          json_text(error->instead));
             print_json(json_pack("{s:[o]}", "refused", one));
         }
     } else if (error->where[0] != '\0' && error->line > 0) {
-        fprintf(stderr, "pottle: %s:%ld: %s (%s)\n", error->where, error->line, error->what, error->code);
+        fprintf(stderr, "pottle: %s:%ld: %s (%s)\n", error->where, error->line,
+                error->what, error->code);
     } else if (error->where[0] != '\0') {
-        fprintf(stderr, "pottle: %s: %s (%s)\n", error->where, error->what, error->code);
+        fprintf(stderr, "pottle: %s: %s (%s)\n", error->where, error->what,
+                error->code);
     } else {
-        fprintf(stderr, "pottle: %s%s%s\n", error->what, error->instead[0] != '\0' ? "; " : "", error->instead);
+        fprintf(stderr, "pottle: %s%s%s\n", error->what,
+                error->instead[0] != '\0' ? "; " : "", error->instead);
     }
     return exit_for(error);
 }
 
-/* A result that could not be written is no result: a full disk or a closed pipe must not look like success. */
+/* A result that could not be written is no result: a full disk or a closed pipe
+ * must not look like success. */
 static int
 close_stdout(int status)
 {
     const bool failed = fflush(stdout) != 0 || ferror(stdout) != 0;
     if ((fclose(stdout) != 0 && errno != EBADF) || failed) {
-        fprintf(stderr, "pottle: cannot write the result: %s\n", strerror(errno));
+        fprintf(stderr, "pottle: cannot write the result: %s\n",
+                strerror(errno));
         return FAILED;
     }
     return status;
@@ -154,7 +177,8 @@ run(int argc, char **argv)
             printf("pottle %s\n", pottle_version());
             return DONE;
         } else {
-            complain("unknown option '%.60s'; see 'pottle --help'", argv[first]);
+            complain("unknown option '%.60s'; see 'pottle --help'",
+                     argv[first]);
             return USAGE;
         }
     }
@@ -175,7 +199,8 @@ run(int argc, char **argv)
     }
     char list[300] = "";
     for (size_t i = 0, n = 0; i < COMMANDS && n + 20 < sizeof list; i++)
-        n += (size_t)snprintf(list + n, sizeof list - n, "%s %s", i == 0 ? "" : ",", commands[i]->name);
+        n += (size_t)snprintf(list + n, sizeof list - n, "%s %s",
+                              i == 0 ? "" : ",", commands[i]->name);
     complain("there is no command '%.60s'; there are%s", argv[first], list);
     return USAGE;
 }

@@ -1,4 +1,5 @@
-/* plan_text.c - a plan for the person at the table: first what to do, then what is left, then why. */
+/* plan_text.c - a plan for the person at the table: first what to do, then what
+ * is left, then why. */
 #include "cli.h"
 
 #include <math.h>
@@ -10,7 +11,9 @@ print_line(const pottle_line *l)
     char measure[100] = "", mass[40] = "", left[160];
     const bool weighed = l->ingredient->unit->dimension == POTTLE_MASS;
     /* what no spoon measures near enough is weighed, as the measure says */
-    const bool by_scale = l->has_measure && l->measure.part[0].unit->dimension == POTTLE_MASS && strcmp(l->measure.part[0].unit->id, "g") == 0;
+    const bool by_scale = l->has_measure &&
+                          l->measure.part[0].unit->dimension == POTTLE_MASS &&
+                          strcmp(l->measure.part[0].unit->id, "g") == 0;
     if (by_scale)
         snprintf(measure, sizeof measure, "by weight");
     else if (l->has_measure)
@@ -24,10 +27,16 @@ print_line(const pottle_line *l)
     snprintf(left, sizeof left, "  %9s  %-21s ", mass, measure);
     char text[300];
     const char *form = l->form;
-    const bool show_form = form[0] != '\0' && strcmp(form, "liquid") != 0 && strcmp(form, "ground") != 0 && !weighed;
-    const char *state = weighed && l->ingredient->state == POTTLE_PURCHASED ? ", as bought" : weighed && l->ingredient->state == POTTLE_PICKED ? ", as picked" : "";
-    snprintf(text, sizeof text, "%s%s%s%s%s%s%s", l->title, state, show_form ? ", " : "", show_form ? form : "", l->ingredient->then[0] != '\0' ? "; " : "",
-             l->ingredient->then, l->ingredient->optional ? " (optional)" : "");
+    const bool show_form = form[0] != '\0' && strcmp(form, "liquid") != 0 &&
+                           strcmp(form, "ground") != 0 && !weighed;
+    const char *state =
+        weighed && l->ingredient->state == POTTLE_PURCHASED ? ", as bought"
+        : weighed && l->ingredient->state == POTTLE_PICKED  ? ", as picked"
+                                                            : "";
+    snprintf(text, sizeof text, "%s%s%s%s%s%s%s", l->title, state,
+             show_form ? ", " : "", show_form ? form : "",
+             l->ingredient->then[0] != '\0' ? "; " : "", l->ingredient->then,
+             l->ingredient->optional ? " (optional)" : "");
     print_folded(stdout, left, text);
 }
 
@@ -37,7 +46,8 @@ print_lines(const scaled *s, size_t pot)
     size_t n = 0;
     const pottle_line *line = pottle_plan_lines(s->plan, pot, &n);
     for (size_t i = 0; i < n; i++)
-        if (line[i].mass_g > 0 || line[i].volume_ml > 0 || line[i].count > 0 || line[i].ingredient->optional)
+        if (line[i].mass_g > 0 || line[i].volume_ml > 0 || line[i].count > 0 ||
+            line[i].ingredient->optional)
             print_line(&line[i]);
 }
 
@@ -67,8 +77,13 @@ print_pots(const scaled *s)
     const bool pack = strstr(pottle_recipe_kind(s->recipe), "-pack") != NULL;
     char text[200];
     pot_text(pot[0], part, sizeof part);
-    snprintf(text, sizeof text, "%s, one after the other. %s, %s:", pack ? "Prepare it by canner loads" : "Cook it in pots of one tested batch",
-             alike == n ? "In each" : alike == 1 ? "In the first" : "In each but the last", part);
+    snprintf(text, sizeof text, "%s, one after the other. %s, %s:",
+             pack ? "Prepare it by canner loads"
+                  : "Cook it in pots of one tested batch",
+             alike == n   ? "In each"
+             : alike == 1 ? "In the first"
+                          : "In each but the last",
+             part);
     puts("");
     print_folded(stdout, "", text);
     print_lines(s, 0);
@@ -86,24 +101,36 @@ print_doses(const scaled *s)
     const pottle_dose *dose = pottle_plan_doses(s->plan, &n);
     for (size_t i = 0; i < n; i++) {
         char count[40], total[40], left[60], text[200];
-        const char *unit = dose[i].unit->dimension == POTTLE_COUNT ? dose[i].size : dose[i].unit->symbol;
+        const char *unit = dose[i].unit->dimension == POTTLE_COUNT
+                             ? dose[i].size
+                             : dose[i].unit->symbol;
         pottle_measure m;
-        if (pottle_measure_round(dose[i].count * dose[i].unit->factor, dose[i].unit->dimension, dose[i].per_jar->keep, &m) == POTTLE_OK &&
+        if (pottle_measure_round(dose[i].count * dose[i].unit->factor,
+                                 dose[i].unit->dimension, dose[i].per_jar->keep,
+                                 &m) == POTTLE_OK &&
             dose[i].unit->dimension != POTTLE_COUNT)
             pottle_measure_write(&m, count, sizeof count);
         else
-            pottle_number_write(dose[i].count, 2, count, sizeof count), snprintf(count + strlen(count), sizeof count - strlen(count), " %.15s", unit);
+            pottle_number_write(dose[i].count, 2, count, sizeof count),
+                snprintf(count + strlen(count), sizeof count - strlen(count),
+                         " %.15s", unit);
         short_number(dose[i].total, total, sizeof total);
-        snprintf(left, sizeof left, "  %s", i == 0 || dose[i].choice == 0 ? "each jar: " : "      or: ");
+        snprintf(left, sizeof left, "  %s",
+                 i == 0 || dose[i].choice == 0 ? "each jar: " : "      or: ");
         if (dose[i].total > 0)
-            snprintf(text, sizeof text, "%s of %s%s; %s %s in all", count, dose[i].title, dose[i].per_jar->optional ? " (optional)" : "", total, unit);
+            snprintf(text, sizeof text, "%s of %s%s; %s %s in all", count,
+                     dose[i].title,
+                     dose[i].per_jar->optional ? " (optional)" : "", total,
+                     unit);
         else
-            snprintf(text, sizeof text, "%s of %s%s", count, dose[i].title, dose[i].per_jar->optional ? " (optional)" : "");
+            snprintf(text, sizeof text, "%s of %s%s", count, dose[i].title,
+                     dose[i].per_jar->optional ? " (optional)" : "");
         print_folded(stdout, left, text);
     }
 }
 
-/* What a pack is covered with; 'pottle liquid syrup' makes the syrups for so many jars. */
+/* What a pack is covered with; 'pottle liquid syrup' makes the syrups for so
+ * many jars. */
 static void
 print_covers(const scaled *s)
 {
@@ -113,13 +140,16 @@ print_covers(const scaled *s)
     char text[400] = "";
     bool syrup = false;
     for (size_t i = 0, at = 0; i < n && at + 40 < sizeof text; i++) {
-        at += (size_t)snprintf(text + at, sizeof text - at, "%s%s", i == 0 ? "" : ", ", cover[i]);
+        at += (size_t)snprintf(text + at, sizeof text - at, "%s%s",
+                               i == 0 ? "" : ", ", cover[i]);
         syrup = syrup || strncmp(cover[i], "syrup", 5) == 0;
     }
     if (n > 0)
         print_folded(stdout, "  cover with one of: ", text);
     if (syrup && j != NULL)
-        printf("  for syrup: pottle liquid syrup --class medium --fill '%lu %s'\n", j->full + (j->remainder_ml >= 5), j->jar->id);
+        printf(
+            "  for syrup: pottle liquid syrup --class medium --fill '%lu %s'\n",
+            j->full + (j->remainder_ml >= 5), j->jar->id);
 }
 
 void
@@ -127,7 +157,8 @@ jars_text(const scaled *s)
 {
     const pottle_jar_count *j = pottle_plan_jars(s->plan);
     if (j == NULL) {
-        puts("  How many jars this fills is not known: its source gives no usable yield.");
+        puts("  How many jars this fills is not known: its source gives no "
+             "usable yield.");
         return;
     }
     const pottle_interval i = pottle_estimate_interval(j->count);
@@ -136,10 +167,13 @@ jars_text(const scaled *s)
     const pottle_process *t = pottle_plan_tables(s->plan, &tables);
     pottle_number_write(j->headspace.mm, 0, headspace, sizeof headspace);
     short_number(j->fill_ml.median, fill, sizeof fill);
-    printf("  wash %lu %s jar%s; expect %lu full (%.0f to %.0f), %lu with nine chances in ten\n", j->prepare, j->jar->id, j->prepare == 1 ? "" : "s", j->full, floor(i.low),
-           ceil(i.high), j->promise);
+    printf("  wash %lu %s jar%s; expect %lu full (%.0f to %.0f), %lu with nine "
+           "chances in ten\n",
+           j->prepare, j->jar->id, j->prepare == 1 ? "" : "s", j->full,
+           floor(i.low), ceil(i.high), j->promise);
     if (tables > 0)
-        printf("  fill to %s in (%s mm) headspace: %s mL a jar", t[0].table->headspace, headspace, fill);
+        printf("  fill to %s in (%s mm) headspace: %s mL a jar",
+               t[0].table->headspace, headspace, fill);
     else
         printf("  fill to %s mm headspace: %s mL a jar", headspace, fill);
     /* it is a forecast: to the nearest 10 mL is more than it can know */
@@ -148,7 +182,8 @@ jars_text(const scaled *s)
     puts("");
     const pottle_jar *smaller = pottle_plan_smaller(s->plan);
     if (smaller != NULL)
-        printf("  have a %s jar ready for the rest; refrigerate what is over\n", smaller->id);
+        printf("  have a %s jar ready for the rest; refrigerate what is over\n",
+               smaller->id);
     else if (j->remainder_ml >= 5)
         puts("  the rest fills no jar: refrigerate it");
     print_doses(s);
@@ -160,7 +195,9 @@ process_text(const pottle_process *p, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         char name[80];
-        snprintf(name, sizeof name, "%s, %s pack", pottle_method_name((int)p[i].table->method), p[i].table->raw ? "raw" : "hot");
+        snprintf(name, sizeof name, "%s, %s pack",
+                 pottle_method_name((int)p[i].table->method),
+                 p[i].table->raw ? "raw" : "hot");
         printf("  %3d min%s  %s", p[i].band->minutes, "", name);
         if (p[i].band->psi > 0)
             printf(" at %d psi", p[i].band->psi);
@@ -175,14 +212,16 @@ print_bands(const pottle_process *t, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         const pottle_process_table *table = t[i].table;
-        printf("  %s, %s pack:\n", pottle_method_name((int)table->method), table->raw ? "raw" : "hot");
+        printf("  %s, %s pack:\n", pottle_method_name((int)table->method),
+               table->raw ? "raw" : "hot");
         for (size_t k = 0; k < table->bands; k++) {
             const pottle_band *b = &table->band[k];
             char range[40];
             if (b->to_ft < 0)
                 snprintf(range, sizeof range, "above %d ft", b->from_ft - 1);
             else
-                snprintf(range, sizeof range, "%d to %d ft", b->from_ft, b->to_ft);
+                snprintf(range, sizeof range, "%d to %d ft", b->from_ft,
+                         b->to_ft);
             printf("    %-18s %3d min", range, b->minutes);
             if (b->psi > 0)
                 printf(" at %d psi", b->psi);
@@ -195,7 +234,8 @@ static void
 print_process(const scaled *s)
 {
     size_t n = 0, tables = 0;
-    const pottle_process *p = pottle_plan_processes(s->plan, &n), *t = pottle_plan_tables(s->plan, &tables);
+    const pottle_process *p = pottle_plan_processes(s->plan, &n),
+                         *t = pottle_plan_tables(s->plan, &tables);
     if (tables == 0)
         return;
     if (n > 0) {
@@ -211,7 +251,8 @@ print_process(const scaled *s)
     unsigned long per_load = 0;
     const unsigned long loads = pottle_plan_loads(s->plan, &per_load);
     if (loads > 0)
-        printf("  %lu canner load%s of up to %lu jars\n", loads, loads > 1 ? "s" : "", per_load);
+        printf("  %lu canner load%s of up to %lu jars\n", loads,
+               loads > 1 ? "s" : "", per_load);
 }
 
 static void
@@ -227,9 +268,13 @@ print_rests(const scaled *s)
         pottle_measure m;
         if (rest[i].mass_g > 0)
             mass_text(rest[i].mass_g, mass, sizeof mass);
-        if (rest[i].volume_ml > 0 && pottle_measure_round(rest[i].volume_ml, POTTLE_VOLUME, POTTLE_FREE, &m) == POTTLE_OK)
+        if (rest[i].volume_ml > 0 &&
+            pottle_measure_round(rest[i].volume_ml, POTTLE_VOLUME, POTTLE_FREE,
+                                 &m) == POTTLE_OK)
             pottle_measure_write(&m, measure, sizeof measure);
-        else if (rest[i].mass_g > 0 && pottle_measure_round(rest[i].mass_g, POTTLE_MASS, POTTLE_FREE, &m) == POTTLE_OK)
+        else if (rest[i].mass_g > 0 &&
+                 pottle_measure_round(rest[i].mass_g, POTTLE_MASS, POTTLE_FREE,
+                                      &m) == POTTLE_OK)
             pottle_measure_write(&m, measure, sizeof measure);
         snprintf(left, sizeof left, "  %9s  %-21s ", mass, measure);
         print_folded(stdout, left, rest[i].title);
@@ -248,7 +293,8 @@ print_why(const scaled *s)
     for (size_t i = 0; i < n; i++) {
         const pottle_ingredient *in = line[i].ingredient;
         const pottle_rule *rule = pottle_rule_find(s->catalogue, in->rule);
-        bool known = rule == NULL || in->keep == POTTLE_FREE || tolds == ARGS_MAX;
+        bool known =
+            rule == NULL || in->keep == POTTLE_FREE || tolds == ARGS_MAX;
         for (size_t k = 0; k < tolds && !known; k++)
             known = strcmp(told[k], in->rule) == 0;
         if (known)
@@ -258,7 +304,11 @@ print_why(const scaled *s)
             puts("\nWhy");
         head = true;
         char text[600];
-        snprintf(text, sizeof text, "%s: %s", in->keep == POTTLE_EXACT ? "exact" : in->keep == POTTLE_AT_LEAST ? "at least" : "at most", rule->text);
+        snprintf(text, sizeof text, "%s: %s",
+                 in->keep == POTTLE_EXACT      ? "exact"
+                 : in->keep == POTTLE_AT_LEAST ? "at least"
+                                               : "at most",
+                 rule->text);
         print_folded(stdout, "  ", text);
     }
 }
@@ -280,7 +330,10 @@ cautions_text(const scaled *s)
     if (pottle_recipe_standing(s->recipe) == POTTLE_OWN)
         print_folded(stdout, "Source: ", "a recipe of your own, never tested");
     else
-        print_folded(stdout, processes > 0 ? "Matches the tested process of " : "Source: ", text);
+        print_folded(stdout,
+                     processes > 0 ? "Matches the tested process of "
+                                   : "Source: ",
+                     text);
     for (size_t i = 0; cautions[i] != NULL; i++)
         print_folded(stdout, "", cautions[i]);
 }
@@ -291,7 +344,9 @@ plan_text(const scaled *s)
     char factor[40], head[300];
     const char *limit = pottle_plan_limit(s->plan);
     short_number(pottle_plan_factor(s->plan), factor, sizeof factor);
-    snprintf(head, sizeof head, "%s: %s of the published batch%s%s", pottle_recipe_title(s->recipe), factor, strncmp(limit, "have ", 5) == 0 ? ", limited by the " : "",
+    snprintf(head, sizeof head, "%s: %s of the published batch%s%s",
+             pottle_recipe_title(s->recipe), factor,
+             strncmp(limit, "have ", 5) == 0 ? ", limited by the " : "",
              strncmp(limit, "have ", 5) == 0 ? limit + 5 : "");
     print_folded(stdout, "", head);
     kitchen_note(&s->house);

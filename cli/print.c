@@ -6,9 +6,11 @@
 #include <string.h>
 
 const char *const cautions[] = {
-    "Follow the source itself: it has the whole procedure, and this is only its arithmetic.",
+    "Follow the source itself: it has the whole procedure, and this is only "
+    "its arithmetic.",
     "Your local extension office and your food authority have the last word.",
-    "Never change times, jar sizes, acid or proportions; never process a part-filled jar.",
+    "Never change times, jar sizes, acid or proportions; never process a "
+    "part-filled jar.",
     NULL,
 };
 
@@ -26,8 +28,13 @@ const char *
 printable(const char *text, char *buf, size_t size)
 {
     size_t n = 0;
-    for (const unsigned char *s = (const unsigned char *)text; *s != '\0' && n + 5 < size;) {
-        const size_t more = *s < 0x80u ? 0 : *s >= 0xC2u && *s <= 0xDFu ? 1 : *s >= 0xE0u && *s <= 0xEFu ? 2 : *s >= 0xF0u && *s <= 0xF4u ? 3 : 9;
+    for (const unsigned char *s = (const unsigned char *)text;
+         *s != '\0' && n + 5 < size;) {
+        const size_t more = *s < 0x80u                 ? 0
+                          : *s >= 0xC2u && *s <= 0xDFu ? 1
+                          : *s >= 0xE0u && *s <= 0xEFu ? 2
+                          : *s >= 0xF0u && *s <= 0xF4u ? 3
+                                                       : 9;
         bool whole = more < 9 && !(more == 0 && (*s < 0x20u || *s == 0x7Fu));
         for (size_t k = 1; whole && k <= more; k++)
             whole = (s[k] & 0xC0u) == 0x80u;
@@ -60,7 +67,8 @@ print_folded(FILE *to, const char *first, const char *text)
 {
     const size_t begin = columns(first, strlen(first));
     /* words in front of a text hang by two; a label or a column by its width */
-    const size_t indent = first[0] != ' ' && begin > 24 && begin < 34 ? 2 : begin;
+    const size_t indent =
+        first[0] != ' ' && begin > 24 && begin < 34 ? 2 : begin;
     fputs(first, to);
     size_t at = begin;
     bool fresh = true;
@@ -86,7 +94,12 @@ void
 short_number(double value, char *buf, size_t size)
 {
     const double a = fabs(value);
-    pottle_number_write(value, a >= 100 ? 0 : a >= 10 ? 1 : a >= 0.1 ? 2 : 3, buf, size);
+    pottle_number_write(value,
+                        a >= 100   ? 0
+                        : a >= 10  ? 1
+                        : a >= 0.1 ? 2
+                                   : 3,
+                        buf, size);
 }
 
 void
@@ -94,17 +107,25 @@ mass_text(double g, char *buf, size_t size)
 {
     char number[40];
     const bool kilos = g >= 999.5;
-    pottle_number_write(kilos ? g / 1000.0 : g, kilos ? 2 : g >= 10 ? 0 : 1, number, sizeof number);
+    pottle_number_write(kilos ? g / 1000.0 : g,
+                        kilos     ? 2
+                        : g >= 10 ? 0
+                                  : 1,
+                        number, sizeof number);
     snprintf(buf, size, "%s %s", number, kilos ? "kg" : "g");
 }
 
 void
-source_text(const pottle_catalogue *catalogue, const char *key, const char *at, char *buf, size_t size)
+source_text(const pottle_catalogue *catalogue, const char *key, const char *at,
+            char *buf, size_t size)
 {
-    const pottle_source *s = catalogue != NULL ? pottle_source_find(catalogue, key) : NULL;
+    const pottle_source *s =
+        catalogue != NULL ? pottle_source_find(catalogue, key) : NULL;
     if (s == NULL)
         snprintf(buf, size, "%s%s%s", key, at[0] != '\0' ? ", " : "", at);
     else
-        snprintf(buf, size, "%s, %s%s%s%s%s%s%s [%s]", s->author, s->title, s->part[0] != '\0' ? ", " : "", s->part, s->year[0] != '\0' ? ", " : "", s->year,
+        snprintf(buf, size, "%s, %s%s%s%s%s%s%s [%s]", s->author, s->title,
+                 s->part[0] != '\0' ? ", " : "", s->part,
+                 s->year[0] != '\0' ? ", " : "", s->year,
                  at[0] != '\0' ? "; " : "", at, key);
 }

@@ -9,7 +9,8 @@
 extern const pottle_chain_request plain;
 
 /* The chain of a recipe; a failure ends the test. */
-pottle_chain *make_chain(const pottle_recipe *recipe, const pottle_chain_request *request);
+pottle_chain *make_chain(const pottle_recipe *recipe,
+                         const pottle_chain_request *request);
 
 /* A node that was measured, as it is usually. */
 pottle_observation at(pottle_chain_node node, double value);

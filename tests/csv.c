@@ -1,7 +1,7 @@
 /* csv.c - reading a small quoted CSV file with a heading row.
  *
- * Cells are cut in place: a cell never grows when its quotes are taken away, so the text of the
- * file is the only store. */
+ * Cells are cut in place: a cell never grows when its quotes are taken away, so
+ * the text of the file is the only store. */
 #include "csv.h"
 
 #include <stdio.h>
@@ -45,8 +45,8 @@ csv_whole_file(const char *path, size_t *length)
     return text;
 }
 
-/* Cuts one cell in place and tells what ended it: ',', '\n', 0 for the end of the text, or '?'
- * where a quote is out of place. */
+/* Cuts one cell in place and tells what ended it: ',', '\n', 0 for the end of
+ * the text, or '?' where a quote is out of place. */
 static char
 cut_cell(char **at, const char **cell)
 {
@@ -111,7 +111,8 @@ csv_read(const char *path, csv *out)
         in_line = 0;
     }
     if (!good || lines < 2) {
-        fprintf(stderr, "%s: not a CSV with a heading, near row %zu\n", path, lines);
+        fprintf(stderr, "%s: not a CSV with a heading, near row %zu\n", path,
+                lines);
         csv_free(&table);
         return false;
     }
@@ -152,7 +153,8 @@ csv_number(const csv *table, size_t row, const char *column)
     char *end = NULL;
     const double value = strtod(text, &end);
     if (end == text || *end != '\0') {
-        fprintf(stderr, "row %zu: '%s' is not a number (%s)\n", row, text, column);
+        fprintf(stderr, "row %zu: '%s' is not a number (%s)\n", row, text,
+                column);
         exit(BROKEN_SETUP);
     }
     return value;

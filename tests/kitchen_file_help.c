@@ -19,7 +19,8 @@ source_path(const char *rest)
 {
     static char path[PATH_SIZE];
     const char *folder = getenv("srcdir");
-    snprintf(path, sizeof path, "%s/%s", folder != NULL && folder[0] != '\0' ? folder : ".", rest);
+    snprintf(path, sizeof path, "%s/%s",
+             folder != NULL && folder[0] != '\0' ? folder : ".", rest);
     return path;
 }
 
@@ -30,7 +31,8 @@ scan(const char *rest, char (*list)[PATH_SIZE])
     snprintf(folder, sizeof folder, "%.250s", source_path(rest));
     DIR *dir = opendir(folder);
     int n = 0;
-    for (struct dirent *e = dir != NULL ? readdir(dir) : NULL; e != NULL && n < PATHS; e = readdir(dir))
+    for (struct dirent *e = dir != NULL ? readdir(dir) : NULL;
+         e != NULL && n < PATHS; e = readdir(dir))
         if (strstr(e->d_name, ".xml") != NULL)
             snprintf(list[n++], PATH_SIZE, "%s/%.250s", folder, e->d_name);
     if (dir != NULL)
@@ -39,7 +41,8 @@ scan(const char *rest, char (*list)[PATH_SIZE])
 }
 
 static int
-remove_one(const char *path, const struct stat *info, int type, struct FTW *walk)
+remove_one(const char *path, const struct stat *info, int type,
+           struct FTW *walk)
 {
     (void)type;
     (void)walk;
@@ -60,7 +63,10 @@ set_up(void)
 {
     pottle_error error = { .status = POTTLE_OK };
     clear_work();
-    ck_assert_msg(pottle_catalogue_open(source_path("recipes"), NULL, POTTLE_WITH_JARS, &catalogue, &error) == POTTLE_OK, "%s: %s", error.where, error.what);
+    ck_assert_msg(pottle_catalogue_open(source_path("recipes"), NULL,
+                                        POTTLE_WITH_JARS, &catalogue,
+                                        &error) == POTTLE_OK,
+                  "%s: %s", error.where, error.what);
 }
 
 void
@@ -106,7 +112,8 @@ names_in_work(void)
     int n = 0;
     ck_assert_ptr_nonnull(dir);
     for (struct dirent *e = readdir(dir); e != NULL; e = readdir(dir))
-        n += e->d_name[0] != '.' || (e->d_name[1] != '\0' && e->d_name[1] != '.');
+        n += e->d_name[0] != '.' ||
+             (e->d_name[1] != '\0' && e->d_name[1] != '.');
     closedir(dir);
     return n;
 }
@@ -117,8 +124,10 @@ read_kitchen(const char *path)
     pottle_kitchen k;
     pottle_error error = { .status = POTTLE_OK };
     memset(&k, 0x5A, sizeof k);
-    const pottle_status status = pottle_kitchen_read(catalogue, path, &k, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s:%ld: %s (%s)", error.where, error.line, error.what, error.code);
+    const pottle_status status =
+        pottle_kitchen_read(catalogue, path, &k, &error);
+    ck_assert_msg(status == POTTLE_OK, "%s:%ld: %s (%s)", error.where,
+                  error.line, error.what, error.code);
     return k;
 }
 
@@ -127,7 +136,8 @@ write_kitchen(const pottle_kitchen *k, const char *path)
 {
     pottle_error error = { .status = POTTLE_OK };
     const pottle_status status = pottle_kitchen_write(k, path, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s: %s (%s)", path, error.what, error.code);
+    ck_assert_msg(status == POTTLE_OK, "%s: %s (%s)", path, error.what,
+                  error.code);
 }
 
 pottle_quantity
@@ -141,13 +151,16 @@ q(double value, const char *unit)
 bool
 is(pottle_quantity have, double value, const char *unit)
 {
-    return have.unit != NULL && strcmp(have.unit->id, unit) == 0 && fabs(have.low - value) < 1e-12 && fabs(have.high - value) < 1e-12;
+    return have.unit != NULL && strcmp(have.unit->id, unit) == 0 &&
+           fabs(have.low - value) < 1e-12 && fabs(have.high - value) < 1e-12;
 }
 
 static bool
 same_quantity(pottle_quantity a, pottle_quantity b)
 {
-    return a.unit == b.unit && (a.unit == NULL || (fabs(a.low - b.low) <= 1e-8 && fabs(a.high - b.high) <= 1e-8));
+    return a.unit == b.unit &&
+           (a.unit == NULL ||
+            (fabs(a.low - b.low) <= 1e-8 && fabs(a.high - b.high) <= 1e-8));
 }
 
 static bool
@@ -159,32 +172,47 @@ same_misreading(pottle_misreading a, pottle_misreading b)
 static bool
 same_own(const pottle_own_jar *a, const pottle_own_jar *b)
 {
-    return strcmp(a->id, b->id) == 0 && strcmp(a->title, b->title) == 0 && strcmp(a->near, b->near) == 0 && a->count == b->count && same_quantity(a->empty, b->empty) &&
-           same_quantity(a->full, b->full) && same_quantity(a->to_mark, b->to_mark) && same_quantity(a->mark, b->mark) && same_quantity(a->mouth, b->mouth) &&
-           same_quantity(a->water, b->water) && same_quantity(a->scale, b->scale);
+    return strcmp(a->id, b->id) == 0 && strcmp(a->title, b->title) == 0 &&
+           strcmp(a->near, b->near) == 0 && a->count == b->count &&
+           same_quantity(a->empty, b->empty) &&
+           same_quantity(a->full, b->full) &&
+           same_quantity(a->to_mark, b->to_mark) &&
+           same_quantity(a->mark, b->mark) &&
+           same_quantity(a->mouth, b->mouth) &&
+           same_quantity(a->water, b->water) &&
+           same_quantity(a->scale, b->scale);
 }
 
 static bool
 same_canner(const pottle_kitchen_canner *a, const pottle_kitchen_canner *b)
 {
-    bool same = strcmp(a->id, b->id) == 0 && strcmp(a->title, b->title) == 0 && a->method == b->method && a->holds == b->holds && same_misreading(a->gauge, b->gauge);
+    bool same = strcmp(a->id, b->id) == 0 && strcmp(a->title, b->title) == 0 &&
+                a->method == b->method && a->holds == b->holds &&
+                same_misreading(a->gauge, b->gauge);
     for (size_t i = 0; same && i < a->holds; i++)
-        same = strcmp(a->hold[i].jar, b->hold[i].jar) == 0 && a->hold[i].count == b->hold[i].count;
+        same = strcmp(a->hold[i].jar, b->hold[i].jar) == 0 &&
+               a->hold[i].count == b->hold[i].count;
     return same;
 }
 
 bool
 same_kitchen(const pottle_kitchen *a, const pottle_kitchen *b)
 {
-    bool same = same_quantity(a->altitude, b->altitude) && a->cup == b->cup && same_quantity(a->scale, b->scale) && same_misreading(a->thermometer, b->thermometer) &&
-                a->canners == b->canners && a->pots == b->pots && a->shelves == b->shelves && a->own_jars == b->own_jars;
+    bool same = same_quantity(a->altitude, b->altitude) && a->cup == b->cup &&
+                same_quantity(a->scale, b->scale) &&
+                same_misreading(a->thermometer, b->thermometer) &&
+                a->canners == b->canners && a->pots == b->pots &&
+                a->shelves == b->shelves && a->own_jars == b->own_jars;
     for (size_t i = 0; same && i < a->canners; i++)
         same = same_canner(&a->canner[i], &b->canner[i]);
     for (size_t i = 0; same && i < a->pots; i++)
-        same = strcmp(a->pot[i].id, b->pot[i].id) == 0 && strcmp(a->pot[i].title, b->pot[i].title) == 0 && same_quantity(a->pot[i].tare, b->pot[i].tare) &&
+        same = strcmp(a->pot[i].id, b->pot[i].id) == 0 &&
+               strcmp(a->pot[i].title, b->pot[i].title) == 0 &&
+               same_quantity(a->pot[i].tare, b->pot[i].tare) &&
                same_quantity(a->pot[i].width, b->pot[i].width);
     for (size_t i = 0; same && i < a->shelves; i++)
-        same = strcmp(a->shelf[i].jar, b->shelf[i].jar) == 0 && a->shelf[i].count == b->shelf[i].count;
+        same = strcmp(a->shelf[i].jar, b->shelf[i].jar) == 0 &&
+               a->shelf[i].count == b->shelf[i].count;
     for (size_t i = 0; same && i < a->own_jars; i++)
         same = same_own(&a->own[i], &b->own[i]);
     return same;
@@ -206,6 +234,9 @@ small_kitchen(void)
     return k;
 }
 
-const char small_text[] = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kitchen>\n  <altitude value=\"900\" unit=\"m\"/>\n"
-                                 "  <pot id=\"jam-pan\" title=\"&lt;&amp;&gt;&quot;&apos;\">\n    <width value=\"26\" unit=\"cm\"/>\n  </pot>\n"
-                                 "  <shelf jar=\"pint\" count=\"12\"/>\n</kitchen>\n";
+const char small_text[] =
+    "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kitchen>\n  <altitude "
+    "value=\"900\" unit=\"m\"/>\n"
+    "  <pot id=\"jam-pan\" title=\"&lt;&amp;&gt;&quot;&apos;\">\n    <width "
+    "value=\"26\" unit=\"cm\"/>\n  </pot>\n"
+    "  <shelf jar=\"pint\" count=\"12\"/>\n</kitchen>\n";

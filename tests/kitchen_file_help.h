@@ -1,4 +1,5 @@
-/* kitchen_file_help.h - what the tests of the kitchen file share: a folder to write into, and kitchens to compare. */
+/* kitchen_file_help.h - what the tests of the kitchen file share: a folder to
+ * write into, and kitchens to compare. */
 #ifndef POTTLE_TESTS_KITCHEN_FILE_HELP_H
 #define POTTLE_TESTS_KITCHEN_FILE_HELP_H
 
@@ -8,14 +9,16 @@
 
 enum { PATHS = 200, PATH_SIZE = 600, TEXT_SIZE = 1 << 18 };
 
-/* The folder a program writes into, in the build folder; each program defines its own. */
+/* The folder a program writes into, in the build folder; each program defines
+ * its own. */
 extern const char work_folder[];
 /* Emptied. */
 void clear_work(void);
 /* How many names there are in it. */
 int names_in_work(void);
 
-/* The catalogue with its jars, open between set_up and tear_down, and an empty work folder. */
+/* The catalogue with its jars, open between set_up and tear_down, and an empty
+ * work folder. */
 extern pottle_catalogue *catalogue;
 void set_up(void);
 void tear_down(void);

@@ -20,7 +20,8 @@ open_shipped(unsigned parts, pottle_catalogue **out, pottle_error *error)
 {
     char folder[PATH_ROOM];
     const char *sources = getenv("srcdir");
-    snprintf(folder, sizeof folder, "%s/recipes", sources != NULL && sources[0] != '\0' ? sources : ".");
+    snprintf(folder, sizeof folder, "%s/recipes",
+             sources != NULL && sources[0] != '\0' ? sources : ".");
     return pottle_catalogue_open(folder, NULL, parts, out, error);
 }
 
@@ -50,7 +51,8 @@ kitchen_list(void)
         status = pottle_recipes_each(catalogue, take_id, NULL, &error);
     pottle_catalogue_free(catalogue);
     if (status != POTTLE_OK || kitchen_ids == 0)
-        fprintf(stderr, "%d recipes: %s %s\n", kitchen_ids, error.where, error.what);
+        fprintf(stderr, "%d recipes: %s %s\n", kitchen_ids, error.where,
+                error.what);
     return status == POTTLE_OK && kitchen_ids > 0;
 }
 
@@ -67,7 +69,9 @@ kitchen_catalogue(unsigned parts)
     pottle_catalogue *catalogue = NULL;
     pottle_error error = { .status = POTTLE_OK };
     const pottle_status status = open_shipped(parts, &catalogue, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s: %s:%ld: %s", pottle_strerror((int)status), error.where, error.line, error.what);
+    ck_assert_msg(status == POTTLE_OK, "%s: %s:%ld: %s",
+                  pottle_strerror((int)status), error.where, error.line,
+                  error.what);
     return catalogue;
 }
 
@@ -89,8 +93,10 @@ kitchen_recipe(const char *id)
 {
     pottle_recipe *recipe = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_recipe_read(kitchen, id, &recipe, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s: %s: %s:%ld: %s", id, pottle_strerror((int)status), error.where, error.line,
+    const pottle_status status =
+        pottle_recipe_read(kitchen, id, &recipe, &error);
+    ck_assert_msg(status == POTTLE_OK, "%s: %s: %s:%ld: %s", id,
+                  pottle_strerror((int)status), error.where, error.line,
                   error.what);
     return recipe;
 }
@@ -131,8 +137,10 @@ kitchen_phrase(const pottle_recipe *recipe, const char *text)
             add_name(names, &count, per[i].choice[k].food);
     pottle_phrase phrase;
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_phrase_read(kitchen, text, names, count, &phrase, &error);
-    ck_assert_msg(status == POTTLE_OK, "'%s': %s: %s", text, pottle_strerror((int)status), error.what);
+    const pottle_status status =
+        pottle_phrase_read(kitchen, text, names, count, &phrase, &error);
+    ck_assert_msg(status == POTTLE_OK, "'%s': %s: %s", text,
+                  pottle_strerror((int)status), error.what);
     return phrase;
 }
 
@@ -141,11 +149,15 @@ kitchen_ask(const asked *a)
 {
     answer out = { .recipe = kitchen_recipe(a->recipe) };
     pottle_phrase have[ASKED_MAX], set[ASKED_MAX];
-    pottle_request request = {
-        .version = POTTLE_REQUEST_VERSION, .have = have, .set = set, .batches = a->batches, .fill = a->fill, .pack = a->pack
-    };
+    pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                               .have = have,
+                               .set = set,
+                               .batches = a->batches,
+                               .fill = a->fill,
+                               .pack = a->pack };
     while (request.haves < ASKED_MAX && a->have[request.haves] != NULL) {
-        have[request.haves] = kitchen_phrase(out.recipe, a->have[request.haves]);
+        have[request.haves] =
+            kitchen_phrase(out.recipe, a->have[request.haves]);
         request.haves++;
     }
     while (request.sets < ASKED_MAX && a->set[request.sets] != NULL) {
@@ -156,17 +168,22 @@ kitchen_ask(const asked *a)
         request.jar = kitchen_jar(a->jar);
     if (a->altitude != NULL) {
         pottle_quantity altitude;
-        ck_assert_int_eq(pottle_quantity_read(a->altitude, POTTLE_LENGTH, &altitude, NULL), POTTLE_OK);
+        ck_assert_int_eq(
+            pottle_quantity_read(a->altitude, POTTLE_LENGTH, &altitude, NULL),
+            POTTLE_OK);
         request.has_altitude = true;
         request.altitude_m = altitude.low * altitude.unit->factor / 1000.0;
     }
     pottle_method method = POTTLE_BOILING_WATER;
     if (a->canner != NULL) {
-        ck_assert_int_eq(pottle_method_find(a->canner, &method, NULL), POTTLE_OK);
+        ck_assert_int_eq(pottle_method_find(a->canner, &method, NULL),
+                         POTTLE_OK);
         request.method = &method;
     }
-    out.status = pottle_scale(kitchen, out.recipe, &request, &out.plan, &out.error);
-    ck_assert_msg((out.status == POTTLE_OK) == (out.plan != NULL), "%s: status %d and plan %p", a->recipe, (int)out.status,
+    out.status =
+        pottle_scale(kitchen, out.recipe, &request, &out.plan, &out.error);
+    ck_assert_msg((out.status == POTTLE_OK) == (out.plan != NULL),
+                  "%s: status %d and plan %p", a->recipe, (int)out.status,
                   (void *)out.plan);
     return out;
 }
@@ -175,8 +192,10 @@ answer
 kitchen_plan(const asked *a)
 {
     const answer out = kitchen_ask(a);
-    ck_assert_msg(out.status == POTTLE_OK, "%s: expected a plan, found %s (%s): %s", a->recipe, pottle_strerror((int)out.status),
-                  out.error.code, out.error.what);
+    ck_assert_msg(out.status == POTTLE_OK,
+                  "%s: expected a plan, found %s (%s): %s", a->recipe,
+                  pottle_strerror((int)out.status), out.error.code,
+                  out.error.what);
     return out;
 }
 
@@ -197,7 +216,8 @@ line_in(const pottle_plan *plan, size_t pot, const char *food)
     for (size_t i = 0; i < n; i++)
         if (food == NULL || strcmp(line[i].food, food) == 0)
             return &line[i];
-    ck_abort_msg("the plan has no line of %s", food != NULL ? food : "anything");
+    ck_abort_msg("the plan has no line of %s",
+                 food != NULL ? food : "anything");
     return NULL;
 }
 
@@ -232,14 +252,17 @@ has_warning(const pottle_plan *plan, const char *code)
 double
 published_amount(const pottle_ingredient *ingredient)
 {
-    return 0.5 * (ingredient->amount + ingredient->amount_to) * ingredient->unit->factor;
+    return 0.5 * (ingredient->amount + ingredient->amount_to) *
+           ingredient->unit->factor;
 }
 
 double
 line_amount(const pottle_line *line)
 {
     const pottle_dimension d = line->ingredient->unit->dimension;
-    return d == POTTLE_VOLUME ? line->volume_ml : d == POTTLE_COUNT ? line->count : line->mass_g;
+    return d == POTTLE_VOLUME ? line->volume_ml
+         : d == POTTLE_COUNT  ? line->count
+                              : line->mass_g;
 }
 
 double

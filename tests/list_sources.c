@@ -1,4 +1,5 @@
-/* list_sources.c - writes docs/SOURCES.md from the catalogue: what each source gave, and each choice between sources.
+/* list_sources.c - writes docs/SOURCES.md from the catalogue: what each source
+ * gave, and each choice between sources.
  *
  * tests/check-listing.sh compares its output with the page in the tree. */
 #include <config.h>
@@ -12,7 +13,10 @@
 enum { SOURCES_MAX = 256 };
 
 /* What one source gave, counted by kind of figure. */
-typedef struct given { size_t recipes, witnesses, processes, weights, trims, compositions, acids, pieces, containers, rules, figures, syrups, jars; } given;
+typedef struct given {
+    size_t recipes, witnesses, processes, weights, trims, compositions, acids,
+        pieces, containers, rules, figures, syrups, jars;
+} given;
 
 static pottle_catalogue *catalogue;
 static const pottle_source *source;
@@ -105,7 +109,8 @@ print_source(size_t i)
     tell(g->compositions, "composition", "compositions", &first);
     tell(g->acids, "acid class", "acid classes", &first);
     tell(g->pieces, "weight of a piece", "weights of pieces", &first);
-    tell(g->containers, "weight of a container", "weights of containers", &first);
+    tell(g->containers, "weight of a container", "weights of containers",
+         &first);
     tell(g->rules, "rule", "rules", &first);
     tell(g->figures, "single figure", "single figures", &first);
     tell(g->syrups, "syrup", "syrups", &first);
@@ -122,7 +127,8 @@ print_choices(void *context, const pottle_recipe *r, const pottle_error *error)
     const pottle_note *note = pottle_recipe_notes(r, &n);
     for (size_t i = 0; i < n; i++)
         if (strcmp(note[i].of, "choice") == 0)
-            printf("- `%s` (%s, %s): %s\n", pottle_recipe_id(r), note[i].cite.source, note[i].cite.at, note[i].text);
+            printf("- `%s` (%s, %s): %s\n", pottle_recipe_id(r),
+                   note[i].cite.source, note[i].cite.at, note[i].text);
     return POTTLE_OK;
 }
 
@@ -133,10 +139,14 @@ print_weights(const pottle_food *f)
     const pottle_form *form = pottle_food_forms(f, &n);
     for (size_t i = 0; i < n; i++) {
         for (size_t k = 1; k < form[i].weights; k++) {
-            const pottle_weight *a = &form[i].weight[0], *b = &form[i].weight[k];
-            if (b->grams / b->volume_ml > 1.02 * a->grams / a->volume_ml || b->grams / b->volume_ml < 0.98 * a->grams / a->volume_ml)
-                printf("- %s, %s: %s a %s (%s) is used, %s a %s (%s) widens its range\n", pottle_food_id(f), form[i].id, a->printed, a->measure, a->cite.source, b->printed,
-                       b->measure, b->cite.source);
+            const pottle_weight *a = &form[i].weight[0],
+                                *b = &form[i].weight[k];
+            if (b->grams / b->volume_ml > 1.02 * a->grams / a->volume_ml ||
+                b->grams / b->volume_ml < 0.98 * a->grams / a->volume_ml)
+                printf("- %s, %s: %s a %s (%s) is used, %s a %s (%s) widens "
+                       "its range\n",
+                       pottle_food_id(f), form[i].id, a->printed, a->measure,
+                       a->cite.source, b->printed, b->measure, b->cite.source);
         }
     }
 }
@@ -162,7 +172,8 @@ main(int argc, char **argv)
 {
     pottle_error error;
     size_t n = 0;
-    if (argc != 2 || pottle_catalogue_open(argv[1], NULL, POTTLE_WITH_ALL, &catalogue, &error) != POTTLE_OK) {
+    if (argc != 2 || pottle_catalogue_open(argv[1], NULL, POTTLE_WITH_ALL,
+                                           &catalogue, &error) != POTTLE_OK) {
         fprintf(stderr, "usage: list_sources CATALOGUE\n");
         return 2;
     }
@@ -183,12 +194,15 @@ main(int argc, char **argv)
     for (size_t i = 0; i < n; i++)
         of(&jar[i].cite)->jars++;
 
-    puts("# Sources\n\nMade from the catalogue by `tests/list_sources`; a test keeps it true. What each source\n"
-         "gave, then every place where sources differ and what was chosen.\n\n## What each source gave\n");
+    puts("# Sources\n\nMade from the catalogue by `tests/list_sources`; a test "
+         "keeps it true. What each source\n"
+         "gave, then every place where sources differ and what was "
+         "chosen.\n\n## What each source gave\n");
     for (size_t i = 0; i < sources && i < SOURCES_MAX; i++)
         print_source(i);
     puts("\n## Choices in recipes\n");
-    if (pottle_recipes_each(catalogue, print_choices, NULL, &error) != POTTLE_OK)
+    if (pottle_recipes_each(catalogue, print_choices, NULL, &error) !=
+        POTTLE_OK)
         return 1;
     puts("\n## Weights that differ by more than 2 %\n");
     each_food(print_weights);

@@ -12,13 +12,19 @@ enum { SEEDS = 20, REQUESTS = 1000, HAVES_MAX = 5, SETS_MAX = 20 };
 static double
 any_number(uint64_t *chance)
 {
-    static const double absurd[] = { NOT_A_NUMBER, -1, 0, -0.0, 1e300, -1e300, 1e-300, 1e9, 1e-6, 1e12, 5e-324 };
+    static const double absurd[] = { NOT_A_NUMBER, -1,     0,      -0.0,
+                                     1e300,        -1e300, 1e-300, 1e9,
+                                     1e-6,         1e12,   5e-324 };
     if (once_in(chance, 12))
-        return once_in(chance, 5) ? HUGE_VAL : absurd[below(chance, sizeof absurd / sizeof absurd[0])];
-    return once_in(chance, 3) ? spread_out(chance, 1e-6, 1e9) : spread_out(chance, 0.05, 60);
+        return once_in(chance, 5)
+                 ? HUGE_VAL
+                 : absurd[below(chance, sizeof absurd / sizeof absurd[0])];
+    return once_in(chance, 3) ? spread_out(chance, 1e-6, 1e9)
+                              : spread_out(chance, 0.05, 60);
 }
 
-/* A food of the recipe's lines, alternatives or jars; now and then any food, or what is none. */
+/* A food of the recipe's lines, alternatives or jars; now and then any food, or
+ * what is none. */
 static const char *
 any_food(uint64_t *chance, const pottle_recipe *recipe)
 {
@@ -44,19 +50,26 @@ any_food(uint64_t *chance, const pottle_recipe *recipe)
         return p->choice[below(chance, p->choices)].food;
     }
     const pottle_ingredient *in = &list[below(chance, lines)];
-    return in->alternatives > 0 && once_in(chance, 2) ? in->alternative[below(chance, in->alternatives)].food : in->food;
+    return in->alternatives > 0 && once_in(chance, 2)
+             ? in->alternative[below(chance, in->alternatives)].food
+             : in->food;
 }
 
 static pottle_phrase
 any_phrase(uint64_t *chance, const pottle_recipe *recipe)
 {
-    static const char *const forms[] = { "",       "",       "",      "chopped", "sliced",      "crushed",
-                                         "liquid", "ground", "whole", "diced",   "no-such-form" };
-    static const char *const sizes[] = { "", "", "", "medium", "one", "clove", "box", "no-such-size" };
+    static const char *const forms[] = {
+        "",       "",       "",      "chopped", "sliced",      "crushed",
+        "liquid", "ground", "whole", "diced",   "no-such-form"
+    };
+    static const char *const sizes[] = {
+        "", "", "", "medium", "one", "clove", "box", "no-such-size"
+    };
     size_t units = 0, lines = 0;
     while (pottle_unit_at(units) != NULL)
         units++;
-    pottle_phrase p = { .state_said = once_in(chance, 2), .state = (pottle_state)below(chance, 3) };
+    pottle_phrase p = { .state_said = once_in(chance, 2),
+                        .state = (pottle_state)below(chance, 3) };
     POTTLEI_SET(p.food, any_food(chance, recipe));
     p.low = p.high = any_number(chance);
     if (once_in(chance, 5))
@@ -72,23 +85,28 @@ any_phrase(uint64_t *chance, const pottle_recipe *recipe)
         p.unit = list[i].unit;
         POTTLEI_SET(p.size, list[i].size);
         p.state_said = false;
-        p.state = list[i].unit->dimension == POTTLE_VOLUME ? POTTLE_PREPARED : list[i].state;
+        p.state = list[i].unit->dimension == POTTLE_VOLUME ? POTTLE_PREPARED
+                                                           : list[i].state;
         if (!once_in(chance, 8) && list[i].amount > 0)
-            p.low = p.high = list[i].amount * (once_in(chance, 4) ? 1 : spread_out(chance, 0.1, 10));
+            p.low = p.high =
+                list[i].amount *
+                (once_in(chance, 4) ? 1 : spread_out(chance, 0.1, 10));
         return p;
     }
     POTTLEI_SET(p.form, forms[below(chance, sizeof forms / sizeof forms[0])]);
     POTTLEI_SET(p.size, sizes[below(chance, sizeof sizes / sizeof sizes[0])]);
     if (once_in(chance, 10))
-        p.percent = once_in(chance, 4) ? any_number(chance) : spread_out(chance, 1, 20);
+        p.percent =
+            once_in(chance, 4) ? any_number(chance) : spread_out(chance, 1, 20);
     return p;
 }
 
 static void
 tell_phrase(const char *what, const pottle_phrase *p)
 {
-    tell(", %s %.9g-%.9g %s %s(%s, %s) %s state %d", what, p->low, p->high, p->unit->id, p->food, p->form, p->size,
-         p->state_said ? "said" : "", (int)p->state);
+    tell(", %s %.9g-%.9g %s %s(%s, %s) %s state %d", what, p->low, p->high,
+         p->unit->id, p->food, p->form, p->size, p->state_said ? "said" : "",
+         (int)p->state);
 }
 
 typedef struct wish {
@@ -106,28 +124,36 @@ any_wish(uint64_t *chance, const pottle_recipe *recipe, wish *w)
     if (how < 10)
         r->haves = 1 + below(chance, HAVES_MAX);
     else if (how < 16)
-        r->batches = once_in(chance, 2) ? 1.0 + (double)below(chance, 5) : any_number(chance);
+        r->batches = once_in(chance, 2) ? 1.0 + (double)below(chance, 5)
+                                        : any_number(chance);
     else
-        r->fill = once_in(chance, 2) ? 1.0 + (double)below(chance, 40) : any_number(chance);
+        r->fill = once_in(chance, 2) ? 1.0 + (double)below(chance, 40)
+                                     : any_number(chance);
     if (once_in(chance, 50))
         r->batches = any_number(chance);
     if (once_in(chance, 50))
         r->version = (int)below(chance, 4);
-    r->sets = once_in(chance, 3) ? (once_in(chance, 6) ? below(chance, SETS_MAX + 1) : 1 + below(chance, 3)) : 0;
+    r->sets = once_in(chance, 3)
+                ? (once_in(chance, 6) ? below(chance, SETS_MAX + 1)
+                                      : 1 + below(chance, 3))
+                : 0;
     for (size_t i = 0; i < r->haves; i++)
         w->have[i] = any_phrase(chance, recipe);
     for (size_t i = 0; i < r->sets; i++)
-        w->set[i] = i > 0 && once_in(chance, 3) ? w->set[i - 1] : any_phrase(chance, recipe);
+        w->set[i] = i > 0 && once_in(chance, 3) ? w->set[i - 1]
+                                                : any_phrase(chance, recipe);
     r->have = w->have;
     r->set = w->set;
     size_t jars = 0;
     const pottle_jar *jar = pottle_jars(kitchen, &jars);
     r->jar = once_in(chance, 3) ? &jar[below(chance, jars)] : NULL;
     r->has_altitude = once_in(chance, 2);
-    r->altitude_m = once_in(chance, 8) ? any_number(chance) : spread_out(chance, 1, 4000);
+    r->altitude_m =
+        once_in(chance, 8) ? any_number(chance) : spread_out(chance, 1, 4000);
     w->method = (pottle_method)below(chance, 3);
     r->method = once_in(chance, 4) ? &w->method : NULL;
-    r->pack = once_in(chance, 4) ? (pottle_pack_style)below(chance, 3) : POTTLE_ANY_PACK;
+    r->pack = once_in(chance, 4) ? (pottle_pack_style)below(chance, 3)
+                                 : POTTLE_ANY_PACK;
 }
 
 static void
@@ -135,7 +161,8 @@ tell_wish(const char *id, int seed, int round, const wish *w)
 {
     const pottle_request *r = &w->request;
     asked_for[0] = '\0';
-    tell("seed %d, round %d: %s, version %d, %.9g batches, fill %.9g, jar %s", seed, round, id, r->version, r->batches, r->fill,
+    tell("seed %d, round %d: %s, version %d, %.9g batches, fill %.9g, jar %s",
+         seed, round, id, r->version, r->batches, r->fill,
          r->jar != NULL ? r->jar->id : "any");
     if (r->has_altitude)
         tell(", %.9g m", r->altitude_m);
@@ -152,10 +179,12 @@ tell_wish(const char *id, int seed, int round, const wish *w)
 static bool
 is_sensible(const pottle_phrase *p)
 {
-    return p->low >= POTTLE_NUMBER_MIN && p->high >= p->low && p->high <= POTTLE_NUMBER_MAX;
+    return p->low >= POTTLE_NUMBER_MIN && p->high >= p->low &&
+           p->high <= POTTLE_NUMBER_MAX;
 }
 
-/* The total of a food in a plan whose places it has to itself, said in the recipe's own measure, is what was set. */
+/* The total of a food in a plan whose places it has to itself, said in the
+ * recipe's own measure, is what was set. */
 static void
 check_sets(const pottle_plan *plan, const wish *w)
 {
@@ -171,25 +200,35 @@ check_sets(const pottle_plan *plan, const wish *w)
             const pottle_phrase *p = &w->set[k];
             if (strcmp(p->food, line[i].food) != 0) {
                 for (size_t a = 0; a < line[i].ingredient->alternatives; a++)
-                    alike = alike && strcmp(p->food, line[i].ingredient->alternative[a].food) != 0;
+                    alike =
+                        alike &&
+                        strcmp(p->food,
+                               line[i].ingredient->alternative[a].food) != 0;
                 alike = alike && strcmp(p->food, line[i].ingredient->food) != 0;
                 continue;
             }
             any = true;
-            alike = alike && p->unit->dimension == line[i].ingredient->unit->dimension && p->form[0] == '\0' && !p->state_said &&
-                    p->high <= p->low &&
-                    p->state == (p->unit->dimension == POTTLE_VOLUME ? POTTLE_PREPARED : line[i].ingredient->state) &&
+            alike = alike &&
+                    p->unit->dimension == line[i].ingredient->unit->dimension &&
+                    p->form[0] == '\0' && !p->state_said && p->high <= p->low &&
+                    p->state == (p->unit->dimension == POTTLE_VOLUME
+                                     ? POTTLE_PREPARED
+                                     : line[i].ingredient->state) &&
                     strcmp(p->size, line[i].ingredient->size) == 0;
             said += p->low * p->unit->factor;
         }
         if (any && alike && places == 1)
             HOLDS(within(line_amount(&line[i]), said,
-                         line[i].ingredient->keep == POTTLE_EXACT ? POTTLE_EXACT_TOLERANCE + TINY : 1e-6),
-                  "%.9g of %s were set, the plan has %.9g", said, line[i].food, line_amount(&line[i]));
+                         line[i].ingredient->keep == POTTLE_EXACT
+                             ? POTTLE_EXACT_TOLERANCE + TINY
+                             : 1e-6),
+                  "%.9g of %s were set, the plan has %.9g", said, line[i].food,
+                  line_amount(&line[i]));
     }
 }
 
-/* 20,000 requests, sensible or not: each is refused with a reason and nothing written, or gives a plan that keeps every bound. */
+/* 20,000 requests, sensible or not: each is refused with a reason and nothing
+ * written, or gives a plan that keeps every bound. */
 START_TEST(no_request_breaks_a_bound)
 {
     uint64_t chance = UINT64_C(0x5eed) + (uint64_t)_i;
@@ -203,32 +242,46 @@ START_TEST(no_request_breaks_a_bound)
         pottle_plan *const untouched = (pottle_plan *)(void *)&w;
         pottle_plan *plan = untouched;
         pottle_error error = { .status = POTTLE_OK };
-        const pottle_status status = pottle_scale(kitchen, recipe, &w.request, &plan, &error);
+        const pottle_status status =
+            pottle_scale(kitchen, recipe, &w.request, &plan, &error);
         if (status == POTTLE_OK) {
-            HOLDS(plan != untouched && plan != NULL && error.status == POTTLE_OK, "done without a plan");
+            HOLDS(plan != untouched && plan != NULL &&
+                      error.status == POTTLE_OK,
+                  "done without a plan");
             for (size_t i = 0; i < w.request.haves; i++)
-                HOLDS(is_sensible(&w.have[i]), "a plan from %g to %g %s", w.have[i].low, w.have[i].high, w.have[i].food);
+                HOLDS(is_sensible(&w.have[i]), "a plan from %g to %g %s",
+                      w.have[i].low, w.have[i].high, w.have[i].food);
             for (size_t i = 0; i < w.request.sets; i++)
-                HOLDS(is_sensible(&w.set[i]), "a plan with a total of %g to %g %s", w.set[i].low, w.set[i].high, w.set[i].food);
+                HOLDS(is_sensible(&w.set[i]),
+                      "a plan with a total of %g to %g %s", w.set[i].low,
+                      w.set[i].high, w.set[i].food);
             const tested t = tested_batch(recipe);
             check_plan(plan, recipe, &w.request, &t);
             check_sets(plan, &w);
             planned++;
             pottle_plan_free(plan);
         } else {
-            HOLDS(plan == untouched, "%s, and something was written", pottle_strerror((int)status));
-            HOLDS(error.status == status && error.code[0] != '\0' && error.what[0] != '\0', "%s says '%s', '%s'",
-                  pottle_strerror((int)status), error.code, error.what);
-            HOLDS(status != POTTLE_EDATA && status != POTTLE_EIO && status != POTTLE_ENOMEM, "%s (%s): %s",
-                  pottle_strerror((int)status), error.code, error.what);
-            HOLDS(status != POTTLE_EBOUNDS || error.source[0] != '\0', "refused without a source: %s", error.what);
+            HOLDS(plan == untouched, "%s, and something was written",
+                  pottle_strerror((int)status));
+            HOLDS(error.status == status && error.code[0] != '\0' &&
+                      error.what[0] != '\0',
+                  "%s says '%s', '%s'", pottle_strerror((int)status),
+                  error.code, error.what);
+            HOLDS(status != POTTLE_EDATA && status != POTTLE_EIO &&
+                      status != POTTLE_ENOMEM,
+                  "%s (%s): %s", pottle_strerror((int)status), error.code,
+                  error.what);
+            HOLDS(status != POTTLE_EBOUNDS || error.source[0] != '\0',
+                  "refused without a source: %s", error.what);
             refused++;
         }
         pottle_recipe_free(recipe);
     }
     printf("seed %d: %zu planned, %zu refused\n", _i, planned, refused);
     fflush(stdout);
-    ck_assert_msg(planned >= REQUESTS / 20, "only %zu of %d requests gave a plan", planned, (int)REQUESTS);
+    ck_assert_msg(planned >= REQUESTS / 20,
+                  "only %zu of %d requests gave a plan", planned,
+                  (int)REQUESTS);
 }
 END_TEST
 

@@ -24,7 +24,8 @@ reference_path(const char *file, char *buf, size_t size)
     if (folder != NULL && folder[0] != '\0')
         n = snprintf(buf, size, "%s/%s", folder, file);
     else
-        n = snprintf(buf, size, "%s/../shared/reference/%s", source_folder(), file);
+        n = snprintf(buf, size, "%s/../shared/reference/%s", source_folder(),
+                     file);
     if (n < 0 || (size_t)n >= size)
         buf[0] = '\0';
     return buf;
@@ -36,7 +37,9 @@ reference_run(Suite *suite, const char *file)
     char path[PATH_ROOM];
     FILE *there = fopen(reference_path(file, path, sizeof path), "rb");
     if (there == NULL) {
-        printf("skipped: there are no reference files (%s); POTTLE_REFERENCE may name their folder\n", path);
+        printf("skipped: there are no reference files (%s); POTTLE_REFERENCE "
+               "may name their folder\n",
+               path);
         srunner_free(srunner_create(suite)); /* frees the suite */
         return SKIPPED;
     }
@@ -49,7 +52,8 @@ reference_csv(const char *file)
 {
     char path[PATH_ROOM];
     csv table = { 0, 0, NULL, NULL };
-    ck_assert_msg(csv_read(reference_path(file, path, sizeof path), &table), "cannot use %s", path);
+    ck_assert_msg(csv_read(reference_path(file, path, sizeof path), &table),
+                  "cannot use %s", path);
     return table;
 }
 
@@ -58,8 +62,10 @@ reference_text(const char *file)
 {
     char path[PATH_ROOM];
     size_t length = 0;
-    char *text = csv_whole_file(reference_path(file, path, sizeof path), &length);
-    ck_assert_msg(text != NULL && strlen(text) == length, "cannot use %s", path);
+    char *text =
+        csv_whole_file(reference_path(file, path, sizeof path), &length);
+    ck_assert_msg(text != NULL && strlen(text) == length, "cannot use %s",
+                  path);
     return text;
 }
 
@@ -70,9 +76,11 @@ reference_catalogue(unsigned parts)
     pottle_catalogue *catalogue = NULL;
     pottle_error error = { .status = POTTLE_OK };
     snprintf(folder, sizeof folder, "%s/recipes", source_folder());
-    const pottle_status status = pottle_catalogue_open(folder, NULL, parts, &catalogue, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s: %s: %s:%ld: %s", folder, pottle_strerror((int)status), error.where,
-                  error.line, error.what);
+    const pottle_status status =
+        pottle_catalogue_open(folder, NULL, parts, &catalogue, &error);
+    ck_assert_msg(status == POTTLE_OK, "%s: %s: %s:%ld: %s", folder,
+                  pottle_strerror((int)status), error.where, error.line,
+                  error.what);
     return catalogue;
 }
 
@@ -81,11 +89,13 @@ reference_recipe(const pottle_catalogue *catalogue, const char *id, findings *f)
 {
     pottle_recipe *recipe = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_recipe_read(catalogue, id, &recipe, &error);
+    const pottle_status status =
+        pottle_recipe_read(catalogue, id, &recipe, &error);
     if (status == POTTLE_OK)
         return recipe;
-    findings_add(f, "%s: expected a recipe of this id, found: %s, %s:%ld: %s", id, pottle_strerror((int)status),
-                 error.where, error.line, error.what);
+    findings_add(f, "%s: expected a recipe of this id, found: %s, %s:%ld: %s",
+                 id, pottle_strerror((int)status), error.where, error.line,
+                 error.what);
     return NULL;
 }
 
@@ -122,10 +132,12 @@ findings_add(findings *f, const char *format, ...)
 void
 findings_end(const findings *f)
 {
-    printf("%s: %zu compared, %zu differ\n", f->section, f->looked_at, f->found);
+    printf("%s: %zu compared, %zu differ\n", f->section, f->looked_at,
+           f->found);
     fflush(stdout);
     ck_assert_msg(f->looked_at > 0, "%s: nothing was compared", f->section);
-    ck_assert_msg(f->found == 0, "%s: %zu of %zu differ, listed above", f->section, f->found, f->looked_at);
+    ck_assert_msg(f->found == 0, "%s: %zu of %zu differ, listed above",
+                  f->section, f->found, f->looked_at);
 }
 
 bool
@@ -149,7 +161,8 @@ size_t
 list_count(const char *list)
 {
     size_t n = 0, length = 0;
-    for (const char *at = list_next(list, &length); at != NULL; at = list_next(at + length, &length))
+    for (const char *at = list_next(list, &length); at != NULL;
+         at = list_next(at + length, &length))
         n++;
     return n;
 }
@@ -158,7 +171,8 @@ bool
 list_has(const char *list, const char *name)
 {
     size_t length = 0;
-    for (const char *at = list_next(list, &length); at != NULL; at = list_next(at + length, &length))
+    for (const char *at = list_next(list, &length); at != NULL;
+         at = list_next(at + length, &length))
         if (strlen(name) == length && strncmp(at, name, length) == 0)
             return true;
     return false;

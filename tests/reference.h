@@ -1,8 +1,9 @@
 /* reference.h - what the comparisons with the reference files share.
  *
- * The reference files are figures read in publications. They are not part of the project, so each
- * of these programs is skipped where they are absent. The folder is named by POTTLE_REFERENCE, else it
- * is ../shared/reference beside the sources. */
+ * The reference files are figures read in publications. They are not part of
+ * the project, so each of these programs is skipped where they are absent. The
+ * folder is named by POTTLE_REFERENCE, else it is ../shared/reference beside
+ * the sources. */
 #ifndef POTTLE_TESTS_REFERENCE_H
 #define POTTLE_TESTS_REFERENCE_H
 
@@ -12,12 +13,14 @@
 #include "csv.h"
 
 #if defined(__GNUC__)
-#define REFERENCE_PRINTF(text, first) __attribute__((format(printf, text, first)))
+#define REFERENCE_PRINTF(text, first)                                          \
+    __attribute__((format(printf, text, first)))
 #else
 #define REFERENCE_PRINTF(text, first)
 #endif
 
-/* Runs a suite: 0 when all passed, 1 when not, 77 when `file` of the reference is absent. */
+/* Runs a suite: 0 when all passed, 1 when not, 77 when `file` of the reference
+ * is absent. */
 int reference_run(Suite *suite, const char *file);
 
 /* Opens a reference file, or the catalogue; a failure ends the test. */
@@ -26,13 +29,18 @@ char *reference_text(const char *file);
 pottle_catalogue *reference_catalogue(unsigned parts);
 
 /* All mismatches of one section. The first 60 are printed, all are counted. */
-typedef struct findings { const char *section; size_t looked_at, found; } findings;
+typedef struct findings {
+    const char *section;
+    size_t looked_at, found;
+} findings;
 void findings_add(findings *f, const char *format, ...) REFERENCE_PRINTF(2, 3);
-/* Prints how much was compared, and fails the test when there were findings or nothing was compared. */
+/* Prints how much was compared, and fails the test when there were findings or
+ * nothing was compared. */
 void findings_end(const findings *f);
 
 /* Reads a recipe of the catalogue; NULL is a finding. */
-pottle_recipe *reference_recipe(const pottle_catalogue *catalogue, const char *id, findings *f);
+pottle_recipe *reference_recipe(const pottle_catalogue *catalogue,
+                                const char *id, findings *f);
 
 /* The id of a product of the reference's canning files in the catalogue. */
 const char *reference_product(const char *product, char *buf, size_t size);
@@ -48,7 +56,8 @@ bool list_has(const char *list, const char *name);
 bool same_jars(const char *list, const char *const *jar, size_t jars);
 
 /* One more piece at the end of a text in a buffer; what does not fit is cut. */
-void text_add(char *buf, size_t size, const char *format, ...) REFERENCE_PRINTF(3, 4);
+void text_add(char *buf, size_t size, const char *format, ...)
+    REFERENCE_PRINTF(3, 4);
 
 #define POUND_G 453.59237
 #define CUP_ML 236.5882365

@@ -60,7 +60,8 @@ void
 json_range(const json_t *value, double *low, double *high)
 {
     const bool pair = json_is_array(value);
-    const json_t *first = pair ? json_array_get(value, 0) : value, *last = pair ? json_array_get(value, 1) : value;
+    const json_t *first = pair ? json_array_get(value, 0) : value,
+                 *last = pair ? json_array_get(value, 1) : value;
     ck_assert(json_is_number(first) && json_is_number(last));
     *low = json_number_value(first);
     *high = json_number_value(last);

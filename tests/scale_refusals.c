@@ -1,4 +1,5 @@
-/* scale_refusals.c - test_scale: requests that leave the tested recipe, or make no sense. */
+/* scale_refusals.c - test_scale: requests that leave the tested recipe, or make
+ * no sense. */
 #include <config.h>
 
 #include <math.h>
@@ -14,40 +15,94 @@ static const struct whole {
     pottle_status status;
     const char *code;
 } refused_whole[] = {
-    { { .recipe = "berry-jam-no-pectin", .have = { "3 cups crushed blackberries" } }, POTTLE_EBOUNDS, "batch-smallest" },
-    { { .recipe = "berry-jam-no-pectin", .have = { "40 cups crushed blackberries", "3 cups sugar" } },
+    { { .recipe = "berry-jam-no-pectin",
+        .have = { "3 cups crushed blackberries" } },
       POTTLE_EBOUNDS,
       "batch-smallest" },
-    { { .recipe = "apple-jelly-no-pectin", .have = { "0.99 cups apple juice" } }, POTTLE_EBOUNDS, "batch-smallest" },
-    { { .recipe = "berry-jam-no-pectin", .batches = 0.5 }, POTTLE_EBOUNDS, "batch-smallest" },
-    { { .recipe = "berry-jam-no-pectin", .batches = 2.5 }, POTTLE_EBOUNDS, "batch-whole" },
-    { { .recipe = "apple-jelly-no-pectin", .batches = 1.6 }, POTTLE_EBOUNDS, "batch-whole" },
-    /* salsa is tested in pints, jam in half-pints and pints; what is not published for a canner or a pack */
-    { { .recipe = "chile-salsa", .batches = 1, .jar = "quart" }, POTTLE_EBOUNDS, "jar-larger" },
-    { { .recipe = "chile-salsa", .batches = 1, .jar = "500-ml" }, POTTLE_EBOUNDS, "jar-larger" },
-    { { .recipe = "berry-jam-no-pectin", .batches = 1, .jar = "quart" }, POTTLE_EBOUNDS, "jar-larger" },
-    { { .recipe = "tomatoes-crushed", .batches = 1, .jar = "1-l" }, POTTLE_EBOUNDS, "jar-larger" },
-    { { .recipe = "tomatoes-crushed", .fill = 4, .jar = "half-gallon" }, POTTLE_EBOUNDS, "jar-larger" },
-    { { .recipe = "chile-salsa", .batches = 1, .canner = "dial-gauge" }, POTTLE_EBOUNDS, "no-process-method" },
-    { { .recipe = "beans-snap", .batches = 1, .canner = "boiling-water" }, POTTLE_EBOUNDS, "no-process-method" },
-    { { .recipe = "chile-salsa", .batches = 1, .pack = POTTLE_RAW_PACK }, POTTLE_EBOUNDS, "no-process-pack" },
+    { { .recipe = "berry-jam-no-pectin",
+        .have = { "40 cups crushed blackberries", "3 cups sugar" } },
+      POTTLE_EBOUNDS,
+      "batch-smallest" },
+    { { .recipe = "apple-jelly-no-pectin",
+        .have = { "0.99 cups apple juice" } },
+      POTTLE_EBOUNDS,
+      "batch-smallest" },
+    { { .recipe = "berry-jam-no-pectin", .batches = 0.5 },
+      POTTLE_EBOUNDS,
+      "batch-smallest" },
+    { { .recipe = "berry-jam-no-pectin", .batches = 2.5 },
+      POTTLE_EBOUNDS,
+      "batch-whole" },
+    { { .recipe = "apple-jelly-no-pectin", .batches = 1.6 },
+      POTTLE_EBOUNDS,
+      "batch-whole" },
+    /* salsa is tested in pints, jam in half-pints and pints; what is not
+       published for a canner or a pack */
+    { { .recipe = "chile-salsa", .batches = 1, .jar = "quart" },
+      POTTLE_EBOUNDS,
+      "jar-larger" },
+    { { .recipe = "chile-salsa", .batches = 1, .jar = "500-ml" },
+      POTTLE_EBOUNDS,
+      "jar-larger" },
+    { { .recipe = "berry-jam-no-pectin", .batches = 1, .jar = "quart" },
+      POTTLE_EBOUNDS,
+      "jar-larger" },
+    { { .recipe = "tomatoes-crushed", .batches = 1, .jar = "1-l" },
+      POTTLE_EBOUNDS,
+      "jar-larger" },
+    { { .recipe = "tomatoes-crushed", .fill = 4, .jar = "half-gallon" },
+      POTTLE_EBOUNDS,
+      "jar-larger" },
+    { { .recipe = "chile-salsa", .batches = 1, .canner = "dial-gauge" },
+      POTTLE_EBOUNDS,
+      "no-process-method" },
+    { { .recipe = "beans-snap", .batches = 1, .canner = "boiling-water" },
+      POTTLE_EBOUNDS,
+      "no-process-method" },
+    { { .recipe = "chile-salsa", .batches = 1, .pack = POTTLE_RAW_PACK },
+      POTTLE_EBOUNDS,
+      "no-process-pack" },
     /* dial-gauge tables of crushed tomatoes end at 8,000 ft = 2,438.4 m */
-    { { .recipe = "tomatoes-crushed", .batches = 1, .canner = "dial-gauge", .altitude = "2439 m" },
+    { { .recipe = "tomatoes-crushed",
+        .batches = 1,
+        .canner = "dial-gauge",
+        .altitude = "2439 m" },
       POTTLE_EBOUNDS,
       "altitude-above" },
-    { { .recipe = "tomatoes-crushed", .batches = 1, .canner = "dial-gauge", .altitude = "8001 ft" },
+    { { .recipe = "tomatoes-crushed",
+        .batches = 1,
+        .canner = "dial-gauge",
+        .altitude = "8001 ft" },
       POTTLE_EBOUNDS,
       "altitude-above" },
     /* never for, on hand too */
-    { { .recipe = "apple-pie-filling", .have = { "1 cup fresh lemon juice" } }, POTTLE_EBOUNDS, "never-for" },
-    { { .recipe = "chile-salsa", .have = { "5 cups 4 % vinegar" } }, POTTLE_EBOUNDS, "vinegar-strength" },
+    { { .recipe = "apple-pie-filling", .have = { "1 cup fresh lemon juice" } },
+      POTTLE_EBOUNDS,
+      "never-for" },
+    { { .recipe = "chile-salsa", .have = { "5 cups 4 % vinegar" } },
+      POTTLE_EBOUNDS,
+      "vinegar-strength" },
     /* not refused, but not to be done */
-    { { .recipe = "chile-salsa", .have = { "2 lb carrots" } }, POTTLE_ENOENT, "not-in-recipe" },
-    { { .recipe = "tomatoes-crushed", .have = { "2 cups bottled lemon juice" } }, POTTLE_ENOENT, "per-jar-only" },
-    { { .recipe = "chile-salsa", .have = { "2 cups vinegar", "2 cups bottled lemon juice" } }, POTTLE_EAMBIGUOUS, "one-place" },
-    { { .recipe = "chile-salsa", .batches = 1001 }, POTTLE_EDOMAIN, "too-many-pots" },
-    { { .recipe = "tomatoes-crushed", .fill = 1e8, .jar = "quart" }, POTTLE_EDOMAIN, "too-many-pots" },
-    { { .recipe = "chile-salsa", .have = { "100000000 lb tomatoes" } }, POTTLE_EDOMAIN, "too-many-pots" },
+    { { .recipe = "chile-salsa", .have = { "2 lb carrots" } },
+      POTTLE_ENOENT,
+      "not-in-recipe" },
+    { { .recipe = "tomatoes-crushed",
+        .have = { "2 cups bottled lemon juice" } },
+      POTTLE_ENOENT,
+      "per-jar-only" },
+    { { .recipe = "chile-salsa",
+        .have = { "2 cups vinegar", "2 cups bottled lemon juice" } },
+      POTTLE_EAMBIGUOUS,
+      "one-place" },
+    { { .recipe = "chile-salsa", .batches = 1001 },
+      POTTLE_EDOMAIN,
+      "too-many-pots" },
+    { { .recipe = "tomatoes-crushed", .fill = 1e8, .jar = "quart" },
+      POTTLE_EDOMAIN,
+      "too-many-pots" },
+    { { .recipe = "chile-salsa", .have = { "100000000 lb tomatoes" } },
+      POTTLE_EDOMAIN,
+      "too-many-pots" },
 };
 enum { REFUSED_WHOLE = sizeof refused_whole / sizeof refused_whole[0] };
 
@@ -55,35 +110,46 @@ START_TEST(what_leaves_the_tested_recipe_is_refused)
 {
     const struct whole *w = &refused_whole[_i];
     answer a = kitchen_ask(&w->q);
-    ck_assert_msg(a.status == w->status && a.error.status == a.status && strcmp(a.error.code, w->code) == 0,
-                  "row %d, %s: %s (%s): %s", _i, w->q.recipe, pottle_strerror((int)a.status), a.error.code, a.error.what);
+    ck_assert_msg(a.status == w->status && a.error.status == a.status &&
+                      strcmp(a.error.code, w->code) == 0,
+                  "row %d, %s: %s (%s): %s", _i, w->q.recipe,
+                  pottle_strerror((int)a.status), a.error.code, a.error.what);
     if (a.status == POTTLE_EBOUNDS) {
-        ck_assert_msg(pottle_source_find(kitchen, a.error.source) != NULL, "row %d, %s: no source '%s'", _i, w->q.recipe,
+        ck_assert_msg(pottle_source_find(kitchen, a.error.source) != NULL,
+                      "row %d, %s: no source '%s'", _i, w->q.recipe,
                       a.error.source);
-        ck_assert_msg(a.error.instead[0] != '\0', "row %d, %s: no way out of: %s", _i, w->q.recipe, a.error.what);
+        ck_assert_msg(a.error.instead[0] != '\0',
+                      "row %d, %s: no way out of: %s", _i, w->q.recipe,
+                      a.error.what);
     }
     answer_free(&a);
 }
 END_TEST
 
-/* A recipe file of this test's own, in the build folder, with a process or without. */
+/* A recipe file of this test's own, in the build folder, with a process or
+ * without. */
 static pottle_recipe *
 written_recipe(const char *file, const char *status, bool canned)
 {
     static const char begin[] =
-        "<recipe id='written-by-test' kind='jelly' status='%s' source='pottle-memory' at='a test' standing='memory'>\n"
+        "<recipe id='written-by-test' kind='jelly' status='%s' "
+        "source='pottle-memory' at='a test' standing='memory'>\n"
         "<title>A syrup of a test</title>\n"
         "<batch largest='1' rule='one-batch-a-pot'/>\n"
         "<ingredients>\n"
-        "<ingredient food='water' amount='2' unit='cup' state='prepared' form='liquid' role='produce' keep='exact'"
+        "<ingredient food='water' amount='2' unit='cup' state='prepared' "
+        "form='liquid' role='produce' keep='exact'"
         " rule='whole-recipe'/>\n"
-        "<ingredient food='sugar' amount='1' unit='cup' state='prepared' form='ground' role='sugar' keep='exact'"
+        "<ingredient food='sugar' amount='1' unit='cup' state='prepared' "
+        "form='ground' role='sugar' keep='exact'"
         " rule='whole-recipe'/>\n"
         "</ingredients>\n"
         "<cook end='as-is'/>\n";
-    static const char pack[] = "<pack style='hot' headspace='1/2'>\n"
-                               "<process method='boiling-water' jars='pint'><band from='0' minutes='5'/></process>\n"
-                               "</pack>\n";
+    static const char pack[] =
+        "<pack style='hot' headspace='1/2'>\n"
+        "<process method='boiling-water' jars='pint'><band from='0' "
+        "minutes='5'/></process>\n"
+        "</pack>\n";
     FILE *f = fopen(file, "w");
     ck_assert_ptr_nonnull(f);
     fprintf(f, begin, status);
@@ -92,9 +158,11 @@ written_recipe(const char *file, const char *status, bool canned)
     ck_assert_int_eq(fclose(f), 0);
     pottle_recipe *recipe = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status read = pottle_recipe_read_file(kitchen, file, &recipe, &error);
+    const pottle_status read =
+        pottle_recipe_read_file(kitchen, file, &recipe, &error);
     remove(file);
-    ck_assert_msg(read == POTTLE_OK, "%s:%ld: %s", error.where, error.line, error.what);
+    ck_assert_msg(read == POTTLE_OK, "%s:%ld: %s", error.where, error.line,
+                  error.what);
     return recipe;
 }
 
@@ -102,11 +170,14 @@ written_recipe(const char *file, const char *status, bool canned)
 START_TEST(a_draft_is_refused)
 {
     for (int canned = 0; canned < 2; canned++) {
-        pottle_recipe *recipe = written_recipe("test_scale_draft.xml", "draft", canned == 1);
-        const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = 1 };
+        pottle_recipe *recipe =
+            written_recipe("test_scale_draft.xml", "draft", canned == 1);
+        const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                         .batches = 1 };
         pottle_plan *plan = NULL;
         pottle_error error = { .status = POTTLE_OK };
-        ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error), POTTLE_EBOUNDS);
+        ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error),
+                         POTTLE_EBOUNDS);
         ck_assert_str_eq(error.code, "draft");
         ck_assert(plan == NULL);
         pottle_recipe_free(recipe);
@@ -114,14 +185,20 @@ START_TEST(a_draft_is_refused)
 }
 END_TEST
 
-/* A recipe of one's own is multiplied, and neither its process nor anybody else's is given for it. */
+/* A recipe of one's own is multiplied, and neither its process nor anybody
+ * else's is given for it. */
 START_TEST(an_own_recipe_has_no_process)
 {
     pottle_recipe *recipe = written_recipe("test_scale_own.xml", "own", true);
-    const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = 2.5, .has_altitude = true, .altitude_m = 100 };
+    const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                     .batches = 2.5,
+                                     .has_altitude = true,
+                                     .altitude_m = 100 };
     pottle_plan *plan = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_msg(pottle_scale(kitchen, recipe, &request, &plan, &error) == POTTLE_OK, "%s", error.what);
+    ck_assert_msg(pottle_scale(kitchen, recipe, &request, &plan, &error) ==
+                      POTTLE_OK,
+                  "%s", error.what);
     size_t n = 1;
     pottle_plan_processes(plan, &n);
     ck_assert_uint_eq(n, 0);
@@ -134,39 +211,50 @@ START_TEST(an_own_recipe_has_no_process)
 }
 END_TEST
 
-/* The way out is one that works: the numbers of batches it names are accepted. */
+/* The way out is one that works: the numbers of batches it names are accepted.
+ */
 START_TEST(the_way_out_of_a_part_batch_is_open)
 {
-    answer a = kitchen_ask(&(asked){ .recipe = "berry-jam-no-pectin", .batches = 2.5 });
-    ck_assert_msg(strstr(a.error.instead, "2 or 3 batches") != NULL, "instead: %s", a.error.instead);
+    answer a = kitchen_ask(
+        &(asked){ .recipe = "berry-jam-no-pectin", .batches = 2.5 });
+    ck_assert_msg(strstr(a.error.instead, "2 or 3 batches") != NULL,
+                  "instead: %s", a.error.instead);
     answer_free(&a);
-    a = kitchen_ask(&(asked){ .recipe = "apple-jelly-no-pectin", .batches = 1.6 });
-    ck_assert_msg(strstr(a.error.instead, "1.5 or 1.75 batches") != NULL, "instead: %s", a.error.instead);
+    a = kitchen_ask(
+        &(asked){ .recipe = "apple-jelly-no-pectin", .batches = 1.6 });
+    ck_assert_msg(strstr(a.error.instead, "1.5 or 1.75 batches") != NULL,
+                  "instead: %s", a.error.instead);
     answer_free(&a);
     for (double batches = 1.5; batches < 2; batches += 0.25) {
-        a = kitchen_plan(&(asked){ .recipe = "apple-jelly-no-pectin", .batches = batches });
+        a = kitchen_plan(
+            &(asked){ .recipe = "apple-jelly-no-pectin", .batches = batches });
         answer_free(&a);
     }
 }
 END_TEST
 
-/* 1 ft and 2,000 ft are in the first band, 8,000 ft in the last: the edges are as printed. */
+/* 1 ft and 2,000 ft are in the first band, 8,000 ft in the last: the edges are
+ * as printed. */
 START_TEST(the_edges_of_the_bands_are_as_printed)
 {
     static const struct {
         const char *altitude;
         int psi;
     } rows[] = {
-        { "0 ft", 11 },    { "2000 ft", 11 }, { "2001 ft", 12 }, { "4000 ft", 12 },
-        { "6000 ft", 13 }, { "8000 ft", 14 }, { "2438 m", 14 },
+        { "0 ft", 11 },    { "2000 ft", 11 }, { "2001 ft", 12 },
+        { "4000 ft", 12 }, { "6000 ft", 13 }, { "8000 ft", 14 },
+        { "2438 m", 14 },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        answer a = kitchen_plan(
-            &(asked){ .recipe = "tomatoes-crushed", .batches = 1, .canner = "dial-gauge", .altitude = rows[i].altitude });
+        answer a = kitchen_plan(&(asked){ .recipe = "tomatoes-crushed",
+                                          .batches = 1,
+                                          .canner = "dial-gauge",
+                                          .altitude = rows[i].altitude });
         size_t n = 0;
         const pottle_process *p = pottle_plan_processes(a.plan, &n);
         ck_assert_uint_gt(n, 0);
-        ck_assert_msg(p[0].band->minutes == 15 && p[0].band->psi == rows[i].psi, "%s: %d min at %d psi", rows[i].altitude,
+        ck_assert_msg(p[0].band->minutes == 15 && p[0].band->psi == rows[i].psi,
+                      "%s: %d min at %d psi", rows[i].altitude,
                       p[0].band->minutes, p[0].band->psi);
         answer_free(&a);
     }
@@ -213,44 +301,54 @@ START_TEST(senseless_amounts_are_told)
     pottle_plan *const untouched = (pottle_plan *)(void *)recipe;
     pottle_plan *plan = untouched;
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_scale(kitchen, recipe, &request, &plan, &error);
-    ck_assert_msg(status == amounts[_i].status && error.status == status, "%s: %s: %s", amounts[_i].what,
-                  pottle_strerror((int)status), error.what);
+    const pottle_status status =
+        pottle_scale(kitchen, recipe, &request, &plan, &error);
+    ck_assert_msg(status == amounts[_i].status && error.status == status,
+                  "%s: %s: %s", amounts[_i].what, pottle_strerror((int)status),
+                  error.what);
     ck_assert(plan == untouched);
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, NULL), status);
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, NULL),
+                     status);
     ck_assert(plan == untouched);
     pottle_recipe_free(recipe);
 }
 END_TEST
 
-/* The smallest number above zero is no reason to fail or to divide by nothing. */
+/* The smallest number above zero is no reason to fail or to divide by nothing.
+ */
 START_TEST(a_tiny_amount_is_an_amount)
 {
-    answer a = kitchen_plan(&(asked){ .recipe = "chile-salsa", .batches = 1e-6 });
-    CHECK_NEAR(line_of_food(a.plan, "tomato")->mass_g, 5e-6 * POUND_G, "tomatoes");
+    answer a =
+        kitchen_plan(&(asked){ .recipe = "chile-salsa", .batches = 1e-6 });
+    CHECK_NEAR(line_of_food(a.plan, "tomato")->mass_g, 5e-6 * POUND_G,
+               "tomatoes");
     answer_free(&a);
 }
 END_TEST
 
-static const double altitudes[] = { NOT_A_NUMBER, -1, -1e-9, 10001, HUGE_VAL, -HUGE_VAL, 1e300 };
+static const double altitudes[] = { NOT_A_NUMBER, -1,        -1e-9, 10001,
+                                    HUGE_VAL,     -HUGE_VAL, 1e300 };
 enum { ALTITUDES = sizeof altitudes / sizeof altitudes[0] };
 
 START_TEST(senseless_altitudes_are_told)
 {
     pottle_recipe *recipe = kitchen_recipe("chile-salsa");
-    const pottle_request request = {
-        .version = POTTLE_REQUEST_VERSION, .batches = 1, .has_altitude = true, .altitude_m = altitudes[_i]
-    };
+    const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                     .batches = 1,
+                                     .has_altitude = true,
+                                     .altitude_m = altitudes[_i] };
     pottle_plan *plan = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error),
+                     POTTLE_EDOMAIN);
     ck_assert_str_eq(error.code, "altitude");
     ck_assert(plan == NULL);
     pottle_recipe_free(recipe);
 }
 END_TEST
 
-/* A phrase can only be read as a sensible number; one made by hand may hold anything. */
+/* A phrase can only be read as a sensible number; one made by hand may hold
+ * anything. */
 static const struct {
     double low, high;
     pottle_status status;
@@ -268,23 +366,34 @@ enum { NUMBERS = sizeof numbers / sizeof numbers[0] };
 START_TEST(senseless_phrases_are_told)
 {
     pottle_recipe *recipe = kitchen_recipe("chile-salsa");
-    pottle_phrase phrase[2] = { kitchen_phrase(recipe, "5 lb tomatoes"), kitchen_phrase(recipe, "2 lb onions") };
+    pottle_phrase phrase[2] = { kitchen_phrase(recipe, "5 lb tomatoes"),
+                                kitchen_phrase(recipe, "2 lb onions") };
     phrase[1].low = numbers[_i].low;
     phrase[1].high = numbers[_i].high;
     pottle_plan *plan = NULL;
     pottle_error error = { .status = POTTLE_OK };
     /* alone, and beside a good one that could decide without it */
     for (size_t first = 2; first-- > 0;) {
-        const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .have = phrase + first, .haves = 2 - first };
-        const pottle_status status = pottle_scale(kitchen, recipe, &request, &plan, &error);
-        ck_assert_msg(status == numbers[_i].status, "have %g to %g, %zu phrases: %s", numbers[_i].low, numbers[_i].high,
-                      2 - first, pottle_strerror((int)status));
+        const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                         .have = phrase + first,
+                                         .haves = 2 - first };
+        const pottle_status status =
+            pottle_scale(kitchen, recipe, &request, &plan, &error);
+        ck_assert_msg(status == numbers[_i].status,
+                      "have %g to %g, %zu phrases: %s", numbers[_i].low,
+                      numbers[_i].high, 2 - first,
+                      pottle_strerror((int)status));
         ck_assert(plan == NULL);
     }
     /* and as a total: told or refused */
-    const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = 1, .set = phrase + 1, .sets = 1 };
-    const pottle_status status = pottle_scale(kitchen, recipe, &request, &plan, &error);
-    ck_assert_msg(status == POTTLE_EDOMAIN || status == POTTLE_EBOUNDS, "set %g to %g: %s", numbers[_i].low, numbers[_i].high,
+    const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                     .batches = 1,
+                                     .set = phrase + 1,
+                                     .sets = 1 };
+    const pottle_status status =
+        pottle_scale(kitchen, recipe, &request, &plan, &error);
+    ck_assert_msg(status == POTTLE_EDOMAIN || status == POTTLE_EBOUNDS,
+                  "set %g to %g: %s", numbers[_i].low, numbers[_i].high,
                   pottle_strerror((int)status));
     ck_assert(plan == NULL);
     pottle_recipe_free(recipe);
@@ -298,10 +407,15 @@ START_TEST(what_is_free_is_still_an_amount)
     pottle_phrase phrase = kitchen_phrase(recipe, "1 tsp canning salt");
     phrase.low = numbers[_i].low;
     phrase.high = numbers[_i].high;
-    const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = 1, .set = &phrase, .sets = 1 };
+    const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                     .batches = 1,
+                                     .set = &phrase,
+                                     .sets = 1 };
     pottle_plan *plan = NULL;
-    const pottle_status status = pottle_scale(kitchen, recipe, &request, &plan, NULL);
-    ck_assert_msg(status == POTTLE_EDOMAIN || status == POTTLE_EBOUNDS, "set %g to %g: %s", numbers[_i].low, numbers[_i].high,
+    const pottle_status status =
+        pottle_scale(kitchen, recipe, &request, &plan, NULL);
+    ck_assert_msg(status == POTTLE_EDOMAIN || status == POTTLE_EBOUNDS,
+                  "set %g to %g: %s", numbers[_i].low, numbers[_i].high,
                   pottle_strerror((int)status));
     ck_assert(plan == NULL);
     pottle_recipe_free(recipe);
@@ -312,28 +426,43 @@ START_TEST(misuse_is_told)
 {
     pottle_recipe *recipe = kitchen_recipe("chile-salsa");
     const pottle_phrase phrase = kitchen_phrase(recipe, "5 lb tomatoes");
-    pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = 1 };
+    pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                               .batches = 1 };
     pottle_plan *plan = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_scale(NULL, recipe, &request, &plan, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_scale(NULL, recipe, &request, &plan, &error),
+                     POTTLE_EMISUSE);
     ck_assert_int_eq(error.status, POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_scale(kitchen, NULL, &request, &plan, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, NULL, &plan, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, NULL, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_scale(NULL, NULL, NULL, NULL, NULL), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_scale(kitchen, NULL, &request, &plan, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, NULL, &plan, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, NULL, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_scale(NULL, NULL, NULL, NULL, NULL),
+                     POTTLE_EMISUSE);
     static const int versions[] = { 0, 2, -1, 999 };
     for (size_t i = 0; i < sizeof versions / sizeof versions[0]; i++) {
         request.version = versions[i];
-        ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error), POTTLE_EMISUSE);
+        ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error),
+                         POTTLE_EMISUSE);
     }
     request = (pottle_request){ .version = POTTLE_REQUEST_VERSION, .haves = 1 };
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error), POTTLE_EMISUSE);
-    request = (pottle_request){ .version = POTTLE_REQUEST_VERSION, .batches = 1, .sets = 1 };
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error),
+                     POTTLE_EMISUSE);
+    request = (pottle_request){ .version = POTTLE_REQUEST_VERSION,
+                                .batches = 1,
+                                .sets = 1 };
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error),
+                     POTTLE_EMISUSE);
     /* a place that is named but holds nothing is not used */
-    request = (pottle_request){ .version = POTTLE_REQUEST_VERSION, .batches = 1, .have = &phrase, .set = &phrase };
+    request = (pottle_request){ .version = POTTLE_REQUEST_VERSION,
+                                .batches = 1,
+                                .have = &phrase,
+                                .set = &phrase };
     ck_assert(plan == NULL);
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error), POTTLE_OK);
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &request, &plan, &error),
+                     POTTLE_OK);
     pottle_plan_free(plan);
     pottle_plan_free(NULL);
     pottle_recipe_free(recipe);
@@ -349,10 +478,17 @@ START_TEST(units_that_are_no_amount_are_told)
     pottle_error error = { .status = POTTLE_OK };
     phrase.unit = pottle_unit_find("inch");
     ck_assert_ptr_nonnull(phrase.unit);
-    const pottle_request have = { .version = POTTLE_REQUEST_VERSION, .have = &phrase, .haves = 1 };
-    const pottle_request set = { .version = POTTLE_REQUEST_VERSION, .batches = 1, .set = &phrase, .sets = 1 };
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &have, &plan, &error), POTTLE_EUNIT);
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &set, &plan, &error), POTTLE_EUNIT);
+    const pottle_request have = { .version = POTTLE_REQUEST_VERSION,
+                                  .have = &phrase,
+                                  .haves = 1 };
+    const pottle_request set = { .version = POTTLE_REQUEST_VERSION,
+                                 .batches = 1,
+                                 .set = &phrase,
+                                 .sets = 1 };
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &have, &plan, &error),
+                     POTTLE_EUNIT);
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &set, &plan, &error),
+                     POTTLE_EUNIT);
     ck_assert(plan == NULL);
     pottle_recipe_free(recipe);
 }
@@ -364,10 +500,17 @@ START_TEST(a_phrase_without_a_unit_is_misuse)
     pottle_phrase phrase = kitchen_phrase(recipe, "2 lb onions");
     pottle_plan *plan = NULL;
     phrase.unit = NULL;
-    const pottle_request have = { .version = POTTLE_REQUEST_VERSION, .have = &phrase, .haves = 1 };
-    const pottle_request set = { .version = POTTLE_REQUEST_VERSION, .batches = 1, .set = &phrase, .sets = 1 };
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &have, &plan, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_scale(kitchen, recipe, &set, &plan, NULL), POTTLE_EMISUSE);
+    const pottle_request have = { .version = POTTLE_REQUEST_VERSION,
+                                  .have = &phrase,
+                                  .haves = 1 };
+    const pottle_request set = { .version = POTTLE_REQUEST_VERSION,
+                                 .batches = 1,
+                                 .set = &phrase,
+                                 .sets = 1 };
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &have, &plan, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_scale(kitchen, recipe, &set, &plan, NULL),
+                     POTTLE_EMISUSE);
     ck_assert(plan == NULL);
     pottle_recipe_free(recipe);
 }
@@ -378,7 +521,8 @@ scale_refusals(void)
 {
     TCase *tcase = tcase_create("refused");
     tcase_add_checked_fixture(tcase, kitchen_open, kitchen_close);
-    tcase_add_loop_test(tcase, what_leaves_the_tested_recipe_is_refused, 0, REFUSED_WHOLE);
+    tcase_add_loop_test(tcase, what_leaves_the_tested_recipe_is_refused, 0,
+                        REFUSED_WHOLE);
     tcase_add_test(tcase, a_draft_is_refused);
     tcase_add_test(tcase, an_own_recipe_has_no_process);
     tcase_add_test(tcase, the_way_out_of_a_part_batch_is_open);

@@ -1,4 +1,5 @@
-/* scale_totals.c - test_scale: totals of single ingredients, and which of them the rules allow. */
+/* scale_totals.c - test_scale: totals of single ingredients, and which of them
+ * the rules allow. */
 #include <config.h>
 
 #include <string.h>
@@ -12,39 +13,78 @@ static const struct single {
     double batches;
     const char *set[5];
     const char *food; /* whose line is looked at */
-    double total;     /* in the base unit of its dimension; 0: it is only accepted */
+    double
+        total; /* in the base unit of its dimension; 0: it is only accepted */
 } accepted[] = {
-    /* acid may rise (salsa-04: never lower it), what is of low acid may fall (salsa-02), salt and spice are free (salsa-08,
-       salsa-07) */
+    /* acid may rise (salsa-04: never lower it), what is of low acid may fall
+       (salsa-02), salt and spice are free (salsa-08, salsa-07) */
     { "chile-salsa", 1, { "1 1/2 cups vinegar" }, "vinegar", 1.5 * CUP_ML },
     { "chile-salsa", 1, { "1 cup vinegar" }, "vinegar", CUP_ML },
     { "chile-salsa", 1, { "12 oz onions" }, "onion", 0.75 * POUND_G },
     { "chile-salsa", 2, { "12 oz onions" }, "onion", 0.75 * POUND_G },
     { "chile-salsa", 2.5, { "2.5 lb onions" }, "onion", 2.5 * POUND_G },
-    { "chile-salsa", 1, { "1 lb chile peppers", "8 oz onions" }, "chile-pepper", POUND_G },
+    { "chile-salsa",
+      1,
+      { "1 lb chile peppers", "8 oz onions" },
+      "chile-pepper",
+      POUND_G },
     { "chile-salsa", 1, { "1 tsp canning salt" }, "canning-salt", TSP_ML },
     { "chile-salsa", 1, { "9 tsp canning salt" }, "canning-salt", 9 * TSP_ML },
     { "chile-salsa", 1, { "2 tsp black pepper" }, "black-pepper", 2 * TSP_ML },
-    /* what is exact may be named, and is forgiven 1 %: then it stays as tested */
+    /* what is exact may be named, and is forgiven 1 %: then it stays as tested
+     */
     { "chile-salsa", 1, { "5 lb tomatoes" }, "tomato", 5 * POUND_G },
     { "chile-salsa", 1, { "5.04 lb tomatoes" }, "tomato", 5 * POUND_G },
     { "chile-salsa", 1, { "4.96 lb tomatoes" }, "tomato", 5 * POUND_G },
     /* bottled lemon juice for vinegar, measure for measure (salsa-06) */
-    { "chile-salsa", 1, { "1 cup bottled lemon juice" }, "bottled-lemon-juice", CUP_ML },
-    { "chile-salsa", 1, { "1 1/4 cups bottled lemon juice" }, "bottled-lemon-juice", 1.25 * CUP_ML },
-    { "tomato-taco-sauce", 1, { "2 1/2 cups bottled lemon juice" }, "bottled-lemon-juice", 2.5 * CUP_ML },
+    { "chile-salsa",
+      1,
+      { "1 cup bottled lemon juice" },
+      "bottled-lemon-juice",
+      CUP_ML },
+    { "chile-salsa",
+      1,
+      { "1 1/4 cups bottled lemon juice" },
+      "bottled-lemon-juice",
+      1.25 * CUP_ML },
+    { "tomato-taco-sauce",
+      1,
+      { "2 1/2 cups bottled lemon juice" },
+      "bottled-lemon-juice",
+      2.5 * CUP_ML },
     /* lime juice for lemon juice, named by the recipe */
-    { "tomato-tomato-paste-salsa", 1, { "2 cups bottled lime juice" }, "bottled-lime-juice", 2 * CUP_ML },
-    /* in another measure: 1 3/4 cups of chopped onions are 280 g (160 g a cup, SR28 11282), as bought 280 / 0.9 = 311.1 g = 0.686
-     * lb. Spread: the two weights of a cup, 160 g and 0.538 g/mL, are ln(0.6763 / 0.538) / 1.645 = 0.139 apart, trim 0.05: 0.148;
-     * high end 0.686 lb * exp(1.645 * 0.148) = 0.875 lb, under 1 lb */
-    { "chile-salsa", 1, { "1 3/4 cups chopped onions" }, "onion", 0.685883 * POUND_G },
-    /* 250 g of vinegar at 238 g a cup (SR28 02053) are 1.0504 cups, low end / exp(1.645 * 0.015) = 1.0248 cups */
+    { "tomato-tomato-paste-salsa",
+      1,
+      { "2 cups bottled lime juice" },
+      "bottled-lime-juice",
+      2 * CUP_ML },
+    /* in another measure: 1 3/4 cups of chopped onions are 280 g (160 g a cup,
+     * SR28 11282), as bought 280 / 0.9 = 311.1 g = 0.686 lb. Spread: the two
+     * weights of a cup, 160 g and 0.538 g/mL, are ln(0.6763 / 0.538) / 1.645 =
+     * 0.139 apart, trim 0.05: 0.148; high end 0.686 lb * exp(1.645 * 0.148) =
+     * 0.875 lb, under 1 lb */
+    { "chile-salsa",
+      1,
+      { "1 3/4 cups chopped onions" },
+      "onion",
+      0.685883 * POUND_G },
+    /* 250 g of vinegar at 238 g a cup (SR28 02053) are 1.0504 cups, low end /
+       exp(1.645 * 0.015) = 1.0248 cups */
     { "chile-salsa", 1, { "250 g vinegar" }, "vinegar", 1.050420 * CUP_ML },
-    /* two sets on one place add up: 1/2 + 1/2 cup; mild peppers are 1 lb jalapeno and 3 lb sweet (guide 6) */
-    { "chile-salsa", 1, { "1/2 cup vinegar", "1/2 cup bottled lemon juice" }, NULL, 0 },
-    { "marinated-peppers", 1, { "1 lb jalapenos", "3 lb sweet peppers" }, NULL, 0 },
-    /* jars take 2 tbsp of lemon juice, 1/2 tsp of citric acid or 4 tbsp of vinegar a quart; a batch is 7 quarts */
+    /* two sets on one place add up: 1/2 + 1/2 cup; mild peppers are 1 lb
+       jalapeno and 3 lb sweet (guide 6) */
+    { "chile-salsa",
+      1,
+      { "1/2 cup vinegar", "1/2 cup bottled lemon juice" },
+      NULL,
+      0 },
+    { "marinated-peppers",
+      1,
+      { "1 lb jalapenos", "3 lb sweet peppers" },
+      NULL,
+      0 },
+    /* jars take 2 tbsp of lemon juice, 1/2 tsp of citric acid or 4 tbsp of
+       vinegar a quart; a batch is 7 quarts */
     { "tomatoes-crushed", 1, { "14 tbsp bottled lemon juice" }, NULL, 0 },
     { "tomatoes-crushed", 1, { "1 cup bottled lemon juice" }, NULL, 0 },
     { "tomatoes-crushed", 1, { "3 1/2 tsp citric acid" }, NULL, 0 },
@@ -59,12 +99,16 @@ START_TEST(totals_that_are_allowed)
     asked q = { .recipe = s->recipe, .batches = s->batches };
     memcpy(q.set, s->set, sizeof s->set);
     answer a = kitchen_ask(&q);
-    ck_assert_msg(a.status == POTTLE_OK, "%s, %g batches, set '%s': refused: %s", s->recipe, s->batches, s->set[0], a.error.what);
-    CHECK_NEAR(pottle_plan_factor(a.plan), s->batches, "the factor does not follow a single total");
+    ck_assert_msg(a.status == POTTLE_OK,
+                  "%s, %g batches, set '%s': refused: %s", s->recipe,
+                  s->batches, s->set[0], a.error.what);
+    CHECK_NEAR(pottle_plan_factor(a.plan), s->batches,
+               "the factor does not follow a single total");
     if (s->food != NULL && s->total > 0) {
         const double got = line_amount(line_of_food(a.plan, s->food));
-        ck_assert_msg(within(got, s->total, 1e-6), "%s, set '%s': expected %.6g of %s, found %.6g", s->recipe, s->set[0],
-                      s->total, s->food, got);
+        ck_assert_msg(within(got, s->total, 1e-6),
+                      "%s, set '%s': expected %.6g of %s, found %.6g",
+                      s->recipe, s->set[0], s->total, s->food, got);
     }
     answer_free(&a);
 }
@@ -81,47 +125,147 @@ static const struct refusal {
     { "chile-salsa", 0.5, { "12 oz onions" }, "keep-at-most", "ucanr-ext" },
     { "chile-salsa", 1, { "3 lb chile peppers" }, "keep-at-most", "ucanr-ext" },
     { "chile-salsa", 1, { "3/4 cup vinegar" }, "keep-at-least", "ucanr-ext" },
-    { "chile-salsa", 2, { "1 1/2 cups vinegar" }, "keep-at-least", "ucanr-ext" },
+    { "chile-salsa",
+      2,
+      { "1 1/2 cups vinegar" },
+      "keep-at-least",
+      "ucanr-ext" },
     { "chile-salsa", 1, { "5 1/2 lb tomatoes" }, "keep-exact", "alabama-ext" },
     { "chile-salsa", 1, { "4.9 lb tomatoes" }, "keep-exact", "alabama-ext" },
     { "berry-jam-no-pectin", 1, { "3 cups sugar" }, "keep-exact", NULL },
     { "berry-jam-no-pectin", 1, { "5 cups sugar" }, "keep-exact", NULL },
     /* the swap is judged like what it stands for */
-    { "chile-salsa", 1, { "3/4 cup bottled lemon juice" }, "keep-at-least", "ndsu-ext" },
-    { "chile-salsa", 1, { "1/2 cup vinegar", "1/4 cup bottled lemon juice" }, "keep-at-least", NULL },
-    { "marinated-peppers", 1, { "2 lb jalapenos", "3 lb sweet peppers" }, "keep-at-most", NULL },
+    { "chile-salsa",
+      1,
+      { "3/4 cup bottled lemon juice" },
+      "keep-at-least",
+      "ndsu-ext" },
+    { "chile-salsa",
+      1,
+      { "1/2 cup vinegar", "1/4 cup bottled lemon juice" },
+      "keep-at-least",
+      NULL },
+    { "marinated-peppers",
+      1,
+      { "2 lb jalapenos", "3 lb sweet peppers" },
+      "keep-at-most",
+      NULL },
     /* never the one for the other */
-    { "tomato-tomato-paste-salsa", 1, { "2 cups vinegar" }, "never-for", "nchfp" },
-    { "tomato-tomato-paste-salsa", 1, { "3 cups cider vinegar" }, "never-for", "nchfp" },
+    { "tomato-tomato-paste-salsa",
+      1,
+      { "2 cups vinegar" },
+      "never-for",
+      "nchfp" },
+    { "tomato-tomato-paste-salsa",
+      1,
+      { "3 cups cider vinegar" },
+      "never-for",
+      "nchfp" },
     { "apple-pie-filling", 1, { "3/4 cup vinegar" }, "never-for", "nchfp" },
-    { "apple-pie-filling", 1, { "1 cup fresh lemon juice" }, "never-for", "colorado-ext" },
-    { "chile-salsa", 1, { "1 cup fresh lemon juice" }, "never-for", "colorado-ext" },
+    { "apple-pie-filling",
+      1,
+      { "1 cup fresh lemon juice" },
+      "never-for",
+      "colorado-ext" },
+    { "chile-salsa",
+      1,
+      { "1 cup fresh lemon juice" },
+      "never-for",
+      "colorado-ext" },
     { "chile-salsa", 1, { "1 tsp citric acid" }, "never-for", "usu-ext" },
-    { "tomatoes-crushed", 1, { "1 cup fresh lemon juice" }, "never-for", "colorado-ext" },
-    { "apple-pie-filling", 1, { "1 1/2 cups flour" }, "never-for", "usda-aib539-g2" },
-    { "apple-pie-filling", 1, { "1 1/2 cups cornstarch" }, "never-for", "usda-aib539-g2" },
-    { "strawberry-jam-powdered-pectin", 1, { "3 fl oz liquid pectin" }, "never-for", NULL },
-    { "blackberry-jam-liquid-pectin", 1, { "1 box powdered pectin" }, "never-for", NULL },
-    /* vinegar of 4 %, in the pot or in the jars; a balsamic whose strength nobody states is not part of it either */
-    { "chile-salsa", 1, { "2 cups 4% vinegar" }, "vinegar-strength", "uga-ext" },
-    { "chile-salsa", 1, { "1 cup 4.9 % vinegar" }, "vinegar-strength", "uga-ext" },
-    { "tomatoes-crushed", 1, { "4 cups 4% vinegar" }, "vinegar-strength", "uga-ext" },
+    { "tomatoes-crushed",
+      1,
+      { "1 cup fresh lemon juice" },
+      "never-for",
+      "colorado-ext" },
+    { "apple-pie-filling",
+      1,
+      { "1 1/2 cups flour" },
+      "never-for",
+      "usda-aib539-g2" },
+    { "apple-pie-filling",
+      1,
+      { "1 1/2 cups cornstarch" },
+      "never-for",
+      "usda-aib539-g2" },
+    { "strawberry-jam-powdered-pectin",
+      1,
+      { "3 fl oz liquid pectin" },
+      "never-for",
+      NULL },
+    { "blackberry-jam-liquid-pectin",
+      1,
+      { "1 box powdered pectin" },
+      "never-for",
+      NULL },
+    /* vinegar of 4 %, in the pot or in the jars; a balsamic whose strength
+       nobody states is not part of it either */
+    { "chile-salsa",
+      1,
+      { "2 cups 4% vinegar" },
+      "vinegar-strength",
+      "uga-ext" },
+    { "chile-salsa",
+      1,
+      { "1 cup 4.9 % vinegar" },
+      "vinegar-strength",
+      "uga-ext" },
+    { "tomatoes-crushed",
+      1,
+      { "4 cups 4% vinegar" },
+      "vinegar-strength",
+      "uga-ext" },
     /* what the recipe does not have */
-    { "chile-salsa", 1, { "1 cup corn kernels" }, "not-in-recipe", "pottle-practice" },
-    { "chile-salsa", 1, { "1 tsp cornstarch" }, "not-in-recipe", "pottle-practice" },
-    { "berry-jam-no-pectin", 1, { "1 box powdered pectin" }, "not-in-recipe", "pottle-practice" },
-    /* by the unfavourable end: 2 1/2 cups of chopped onions are 0.980 lb as bought, but up to 1.249 lb (the sum above);
-     * 242 g of vinegar are 1.0168 cups, but as little as 0.9920 */
-    { "chile-salsa", 1, { "2 1/2 cups chopped onions" }, "keep-at-most", "ucanr-ext" },
+    { "chile-salsa",
+      1,
+      { "1 cup corn kernels" },
+      "not-in-recipe",
+      "pottle-practice" },
+    { "chile-salsa",
+      1,
+      { "1 tsp cornstarch" },
+      "not-in-recipe",
+      "pottle-practice" },
+    { "berry-jam-no-pectin",
+      1,
+      { "1 box powdered pectin" },
+      "not-in-recipe",
+      "pottle-practice" },
+    /* by the unfavourable end: 2 1/2 cups of chopped onions are 0.980 lb as
+     * bought, but up to 1.249 lb (the sum above); 242 g of vinegar are 1.0168
+     * cups, but as little as 0.9920 */
+    { "chile-salsa",
+      1,
+      { "2 1/2 cups chopped onions" },
+      "keep-at-most",
+      "ucanr-ext" },
     { "chile-salsa", 1, { "242 g vinegar" }, "keep-at-least", "ucanr-ext" },
     { "chile-salsa", 1, { "238 g vinegar" }, "keep-at-least", "ucanr-ext" },
-    /* 40 small tomatoes may be 5 lb, or not: a count is too wide for what is exact */
+    /* 40 small tomatoes may be 5 lb, or not: a count is too wide for what is
+       exact */
     { "chile-salsa", 1, { "20 medium tomatoes" }, "keep-exact", NULL },
-    /* 7 quarts need 14 tbsp of lemon juice, 3 1/2 tsp of citric acid, 28 tbsp of vinegar */
-    { "tomatoes-crushed", 1, { "13 tbsp bottled lemon juice" }, "per-jar", "usda-aib539-g3" },
-    { "tomatoes-crushed", 1, { "3 tsp citric acid" }, "per-jar", "usda-aib539-g3" },
-    { "tomatoes-crushed", 1, { "1 1/2 cups vinegar" }, "per-jar", "usda-aib539-g3" },
-    { "tomatoes-crushed", 2, { "14 tbsp bottled lemon juice" }, "per-jar", "usda-aib539-g3" },
+    /* 7 quarts need 14 tbsp of lemon juice, 3 1/2 tsp of citric acid, 28 tbsp
+       of vinegar */
+    { "tomatoes-crushed",
+      1,
+      { "13 tbsp bottled lemon juice" },
+      "per-jar",
+      "usda-aib539-g3" },
+    { "tomatoes-crushed",
+      1,
+      { "3 tsp citric acid" },
+      "per-jar",
+      "usda-aib539-g3" },
+    { "tomatoes-crushed",
+      1,
+      { "1 1/2 cups vinegar" },
+      "per-jar",
+      "usda-aib539-g3" },
+    { "tomatoes-crushed",
+      2,
+      { "14 tbsp bottled lemon juice" },
+      "per-jar",
+      "usda-aib539-g3" },
 };
 enum { REFUSED = sizeof refused / sizeof refused[0] };
 
@@ -131,60 +275,82 @@ START_TEST(totals_that_are_refused)
     asked q = { .recipe = r->recipe, .batches = r->batches };
     memcpy(q.set, r->set, sizeof r->set);
     answer a = kitchen_ask(&q);
-    ck_assert_msg(a.status == POTTLE_EBOUNDS && a.error.status == POTTLE_EBOUNDS, "%s, %g batches, set '%s': %s (%s)", r->recipe,
-                  r->batches, r->set[0], pottle_strerror((int)a.status), a.error.what);
-    ck_assert_msg(strcmp(a.error.code, r->code) == 0, "set '%s': refused as %s, not %s: %s", r->set[0], a.error.code, r->code,
-                  a.error.what);
-    ck_assert_msg(a.error.what[0] != '\0' && a.error.instead[0] != '\0', "set '%s': '%s', instead '%s'", r->set[0], a.error.what,
+    ck_assert_msg(a.status == POTTLE_EBOUNDS &&
+                      a.error.status == POTTLE_EBOUNDS,
+                  "%s, %g batches, set '%s': %s (%s)", r->recipe, r->batches,
+                  r->set[0], pottle_strerror((int)a.status), a.error.what);
+    ck_assert_msg(strcmp(a.error.code, r->code) == 0,
+                  "set '%s': refused as %s, not %s: %s", r->set[0],
+                  a.error.code, r->code, a.error.what);
+    ck_assert_msg(a.error.what[0] != '\0' && a.error.instead[0] != '\0',
+                  "set '%s': '%s', instead '%s'", r->set[0], a.error.what,
                   a.error.instead);
     if (r->source != NULL)
-        ck_assert_msg(strcmp(a.error.source, r->source) == 0, "set '%s': source %s, not %s", r->set[0], a.error.source,
+        ck_assert_msg(strcmp(a.error.source, r->source) == 0,
+                      "set '%s': source %s, not %s", r->set[0], a.error.source,
                       r->source);
-    ck_assert_msg(pottle_source_find(kitchen, a.error.source) != NULL, "set '%s': no source '%s'", r->set[0], a.error.source);
+    ck_assert_msg(pottle_source_find(kitchen, a.error.source) != NULL,
+                  "set '%s': no source '%s'", r->set[0], a.error.source);
     answer_free(&a);
 }
 END_TEST
 
-/* A total is the total, whatever the printed columns are: 2 tbsp of lemon juice, as printed for one quart, are 2 tbsp. */
+/* A total is the total, whatever the printed columns are: 2 tbsp of lemon
+ * juice, as printed for one quart, are 2 tbsp. */
 START_TEST(a_total_is_not_raised_again_by_a_printed_column)
 {
     answer a =
-        kitchen_plan(&(asked){ .recipe = "apple-pie-filling", .batches = 1.0 / 7, .set = { "2 tbsp bottled lemon juice" } });
-    CHECK_NEAR(line_of_food(a.plan, "bottled-lemon-juice")->volume_ml, 2 * TBSP_ML, "lemon juice");
+        kitchen_plan(&(asked){ .recipe = "apple-pie-filling",
+                               .batches = 1.0 / 7,
+                               .set = { "2 tbsp bottled lemon juice" } });
+    CHECK_NEAR(line_of_food(a.plan, "bottled-lemon-juice")->volume_ml,
+               2 * TBSP_ML, "lemon juice");
     answer_free(&a);
-    /* 1.8 tbsp is over 12/7 = 1.714 and under the printed 2 (pie-04: never alter the lemon juice) */
-    a = kitchen_ask(&(asked){ .recipe = "apple-pie-filling", .batches = 1.0 / 7, .set = { "1.8 tbsp bottled lemon juice" } });
-    ck_assert_msg(a.status == POTTLE_EBOUNDS, "1.8 tbsp for a quart: %s", pottle_strerror((int)a.status));
+    /* 1.8 tbsp is over 12/7 = 1.714 and under the printed 2 (pie-04: never
+     * alter the lemon juice) */
+    a = kitchen_ask(&(asked){ .recipe = "apple-pie-filling",
+                              .batches = 1.0 / 7,
+                              .set = { "1.8 tbsp bottled lemon juice" } });
+    ck_assert_msg(a.status == POTTLE_EBOUNDS, "1.8 tbsp for a quart: %s",
+                  pottle_strerror((int)a.status));
     answer_free(&a);
 }
 END_TEST
 
-/* A total goes into the pots as they need it: of 14 tbsp for 8 quarts of apple pie filling the pot of one quart gets its printed
- * 2 tbsp, the pot of seven its 3/4 cup = 12 tbsp (USDA guide 2, both columns). */
+/* A total goes into the pots as they need it: of 14 tbsp for 8 quarts of apple
+ * pie filling the pot of one quart gets its printed 2 tbsp, the pot of seven
+ * its 3/4 cup = 12 tbsp (USDA guide 2, both columns). */
 START_TEST(a_total_goes_where_it_is_needed)
 {
     answer a =
-        kitchen_plan(&(asked){ .recipe = "apple-pie-filling", .batches = 8.0 / 7, .set = { "14 tbsp bottled lemon juice" } });
-    CHECK_NEAR(line_in(a.plan, 0, "bottled-lemon-juice")->volume_ml, 12 * TBSP_ML, "the pot of seven");
-    CHECK_NEAR(line_in(a.plan, 1, "bottled-lemon-juice")->volume_ml, 2 * TBSP_ML, "the pot of one");
+        kitchen_plan(&(asked){ .recipe = "apple-pie-filling",
+                               .batches = 8.0 / 7,
+                               .set = { "14 tbsp bottled lemon juice" } });
+    CHECK_NEAR(line_in(a.plan, 0, "bottled-lemon-juice")->volume_ml,
+               12 * TBSP_ML, "the pot of seven");
+    CHECK_NEAR(line_in(a.plan, 1, "bottled-lemon-juice")->volume_ml,
+               2 * TBSP_ML, "the pot of one");
     answer_free(&a);
 }
 END_TEST
 
-/* 20 times 1 oz of onions are 20 oz, more than the tested 16 oz, in however many pieces it is said. */
+/* 20 times 1 oz of onions are 20 oz, more than the tested 16 oz, in however
+ * many pieces it is said. */
 START_TEST(many_totals_on_one_place_all_count)
 {
     asked q = { .recipe = "chile-salsa", .batches = 1 };
     for (size_t i = 0; i < 20; i++)
         q.set[i] = "1 oz onions";
     answer a = kitchen_ask(&q);
-    ck_assert_msg(a.status == POTTLE_EBOUNDS, "20 oz of onions for 16: %s", pottle_strerror((int)a.status));
+    ck_assert_msg(a.status == POTTLE_EBOUNDS, "20 oz of onions for 16: %s",
+                  pottle_strerror((int)a.status));
     answer_free(&a);
 }
 END_TEST
 
-/* The total of a food that has two places is that of both: 5 + 5 cups of ground peppers; 3/4 + 1/2 cup of salt, "1 1/4 cups in
- * all" (USDA guide 6, quick fresh-pack dill pickles). */
+/* The total of a food that has two places is that of both: 5 + 5 cups of ground
+ * peppers; 3/4 + 1/2 cup of salt, "1 1/4 cups in all" (USDA guide 6, quick
+ * fresh-pack dill pickles). */
 START_TEST(the_total_of_two_places_is_one_total)
 {
     static const struct {
@@ -192,21 +358,30 @@ START_TEST(the_total_of_two_places_is_one_total)
         double total;
         pottle_status status;
     } rows[] = {
-        { "sweet-pepper-relish", "10 cups ground sweet peppers", "sweet-pepper", 10, POTTLE_OK },
-        { "sweet-pepper-relish", "6 cups ground sweet peppers", "sweet-pepper", 6, POTTLE_OK },
-        { "sweet-pepper-relish", "4 cups ground sweet peppers", "sweet-pepper", 4, POTTLE_OK },
-        { "sweet-pepper-relish", "11 cups ground sweet peppers", "sweet-pepper", 0, POTTLE_EBOUNDS },
-        { "quick-fresh-pack-dill-pickles", "1 1/4 cups canning salt", "canning-salt", 1.25, POTTLE_OK },
-        { "quick-fresh-pack-dill-pickles", "3/4 cup canning salt", "canning-salt", 0, POTTLE_EBOUNDS },
+        { "sweet-pepper-relish", "10 cups ground sweet peppers", "sweet-pepper",
+          10, POTTLE_OK },
+        { "sweet-pepper-relish", "6 cups ground sweet peppers", "sweet-pepper",
+          6, POTTLE_OK },
+        { "sweet-pepper-relish", "4 cups ground sweet peppers", "sweet-pepper",
+          4, POTTLE_OK },
+        { "sweet-pepper-relish", "11 cups ground sweet peppers", "sweet-pepper",
+          0, POTTLE_EBOUNDS },
+        { "quick-fresh-pack-dill-pickles", "1 1/4 cups canning salt",
+          "canning-salt", 1.25, POTTLE_OK },
+        { "quick-fresh-pack-dill-pickles", "3/4 cup canning salt",
+          "canning-salt", 0, POTTLE_EBOUNDS },
     };
     const size_t i = (size_t)_i;
     ck_assert_uint_lt(i, sizeof rows / sizeof rows[0]);
-    answer a = kitchen_ask(&(asked){ .recipe = rows[i].recipe, .batches = 1, .set = { rows[i].set } });
-    ck_assert_msg(a.status == rows[i].status, "%s, set '%s': %s: %s", rows[i].recipe, rows[i].set, pottle_strerror((int)a.status),
+    answer a = kitchen_ask(&(asked){
+        .recipe = rows[i].recipe, .batches = 1, .set = { rows[i].set } });
+    ck_assert_msg(a.status == rows[i].status, "%s, set '%s': %s: %s",
+                  rows[i].recipe, rows[i].set, pottle_strerror((int)a.status),
                   a.error.what);
     double total = 0;
     size_t n = 0;
-    const pottle_line *line = a.plan != NULL ? pottle_plan_lines(a.plan, POTTLE_ALL_POTS, &n) : NULL;
+    const pottle_line *line =
+        a.plan != NULL ? pottle_plan_lines(a.plan, POTTLE_ALL_POTS, &n) : NULL;
     for (size_t k = 0; k < n; k++)
         if (strcmp(line[k].food, rows[i].food) == 0)
             total += line[k].volume_ml / CUP_ML;
@@ -216,7 +391,8 @@ START_TEST(the_total_of_two_places_is_one_total)
 }
 END_TEST
 
-/* A food with a place of its own is set there and is no swap elsewhere: 6 jalapenos are what the salsa has, 5 are fewer. */
+/* A food with a place of its own is set there and is no swap elsewhere: 6
+ * jalapenos are what the salsa has, 5 are fewer. */
 START_TEST(the_total_of_a_food_with_its_own_place)
 {
     static const struct {
@@ -224,32 +400,44 @@ START_TEST(the_total_of_a_food_with_its_own_place)
         double count;
     } rows[] = { { "6 jalapenos", 6 }, { "5 jalapenos", 5 } };
     for (size_t i = 0; i < 2; i++) {
-        answer a = kitchen_ask(&(asked){ .recipe = "tomato-tomato-paste-salsa", .batches = 1, .set = { rows[i].set } });
-        ck_assert_msg(a.status == POTTLE_OK, "set '%s': %s", rows[i].set, a.error.what);
-        CHECK_NEAR(line_of_food(a.plan, "jalapeno")->count, rows[i].count, rows[i].set);
-        CHECK_NEAR(line_of_food(a.plan, "chile-pepper")->count, 4, "the chiles stay");
+        answer a = kitchen_ask(&(asked){ .recipe = "tomato-tomato-paste-salsa",
+                                         .batches = 1,
+                                         .set = { rows[i].set } });
+        ck_assert_msg(a.status == POTTLE_OK, "set '%s': %s", rows[i].set,
+                      a.error.what);
+        CHECK_NEAR(line_of_food(a.plan, "jalapeno")->count, rows[i].count,
+                   rows[i].set);
+        CHECK_NEAR(line_of_food(a.plan, "chile-pepper")->count, 4,
+                   "the chiles stay");
         answer_free(&a);
     }
 }
 END_TEST
 
-/* Medium marinated peppers are 2 lb hot and 2 lb sweet (USDA guide 6): the plan does not ask for more of either than was set. */
+/* Medium marinated peppers are 2 lb hot and 2 lb sweet (USDA guide 6): the plan
+ * does not ask for more of either than was set. */
 START_TEST(a_mix_in_one_place_is_told_as_a_mix)
 {
-    answer a =
-        kitchen_plan(&(asked){ .recipe = "marinated-peppers", .batches = 1, .set = { "2 lb sweet peppers", "2 lb jalapenos" } });
+    answer a = kitchen_plan(
+        &(asked){ .recipe = "marinated-peppers",
+                  .batches = 1,
+                  .set = { "2 lb sweet peppers", "2 lb jalapenos" } });
     size_t n = 0;
     const pottle_line *line = pottle_plan_lines(a.plan, POTTLE_ALL_POTS, &n);
     for (size_t i = 0; i < n; i++)
-        if (strcmp(line[i].food, "jalapeno") == 0 || strcmp(line[i].food, "sweet-pepper") == 0)
-            ck_assert_msg(line[i].mass_g <= 2 * POUND_G * (1 + TINY), "2 lb of each were set; the plan takes %.2f lb of %s",
+        if (strcmp(line[i].food, "jalapeno") == 0 ||
+            strcmp(line[i].food, "sweet-pepper") == 0)
+            ck_assert_msg(line[i].mass_g <= 2 * POUND_G * (1 + TINY),
+                          "2 lb of each were set; the plan takes %.2f lb of %s",
                           line[i].mass_g / POUND_G, line[i].food);
     answer_free(&a);
 }
 END_TEST
 
-/* What a source prints as a range was tested all over it: 4 to 5 cups of sugar in peach jam (USDA guide 7), 2 1/2 to 3 lb of
- * chile peppers in Mexican tomato sauce (guide 3), 2 1/2 to 3 lb of banana peppers in pepper rings (guide 6). */
+/* What a source prints as a range was tested all over it: 4 to 5 cups of sugar
+ * in peach jam (USDA guide 7), 2 1/2 to 3 lb of chile peppers in Mexican tomato
+ * sauce (guide 3), 2 1/2 to 3 lb of banana peppers in pepper rings (guide 6).
+ */
 START_TEST(a_printed_range_is_allowed_all_over)
 {
     static const struct {
@@ -266,48 +454,64 @@ START_TEST(a_printed_range_is_allowed_all_over)
     };
     const size_t i = (size_t)_i;
     ck_assert_uint_lt(i, sizeof rows / sizeof rows[0]);
-    answer a = kitchen_ask(&(asked){ .recipe = rows[i].recipe, .batches = 1, .set = { rows[i].set } });
-    ck_assert_msg(a.status == rows[i].status, "%s, set '%s': %s: %s", rows[i].recipe, rows[i].set, pottle_strerror((int)a.status),
+    answer a = kitchen_ask(&(asked){
+        .recipe = rows[i].recipe, .batches = 1, .set = { rows[i].set } });
+    ck_assert_msg(a.status == rows[i].status, "%s, set '%s': %s: %s",
+                  rows[i].recipe, rows[i].set, pottle_strerror((int)a.status),
                   a.error.what);
     answer_free(&a);
 }
 END_TEST
 
-/* Two ways to the same acid may both be named, each enough; every way is then told once. Too little of one is too little. */
+/* Two ways to the same acid may both be named, each enough; every way is then
+ * told once. Too little of one is too little. */
 START_TEST(each_way_to_acidify_is_told_once)
 {
-    answer a =
-        kitchen_plan(&(asked){ .recipe = "tomatoes-crushed", .batches = 1, .set = { "4 tsp citric acid", "2 cups vinegar" } });
+    answer a = kitchen_plan(
+        &(asked){ .recipe = "tomatoes-crushed",
+                  .batches = 1,
+                  .set = { "4 tsp citric acid", "2 cups vinegar" } });
     size_t n = 0;
     const pottle_dose *dose = pottle_plan_doses(a.plan, &n);
     ck_assert_uint_eq(n, 4);
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < i; k++)
-            ck_assert_msg(strcmp(dose[i].food, dose[k].food) != 0, "%s is told twice", dose[i].food);
+            ck_assert_msg(strcmp(dose[i].food, dose[k].food) != 0,
+                          "%s is told twice", dose[i].food);
     answer_free(&a);
-    a = kitchen_plan(&(asked){ .recipe = "tomatoes-crushed", .batches = 1, .set = { "4 tsp citric acid" } });
+    a = kitchen_plan(&(asked){ .recipe = "tomatoes-crushed",
+                               .batches = 1,
+                               .set = { "4 tsp citric acid" } });
     ck_assert_str_eq(pottle_plan_doses(a.plan, &n)->food, "citric-acid");
     answer_free(&a);
 }
 END_TEST
 
-/* 10 tbsp and 10 tbsp are 20 tbsp, enough for the 14 of 7 quarts; 5 and 5 are not. */
+/* 10 tbsp and 10 tbsp are 20 tbsp, enough for the 14 of 7 quarts; 5 and 5 are
+ * not. */
 START_TEST(two_totals_of_a_dose_add_up)
 {
-    answer a = kitchen_ask(&(asked){
-        .recipe = "tomatoes-crushed", .batches = 1, .set = { "10 tbsp bottled lemon juice", "10 tbsp bottled lemon juice" } });
+    answer a =
+        kitchen_ask(&(asked){ .recipe = "tomatoes-crushed",
+                              .batches = 1,
+                              .set = { "10 tbsp bottled lemon juice",
+                                       "10 tbsp bottled lemon juice" } });
     ck_assert_msg(a.status == POTTLE_OK, "10 + 10 tbsp: %s", a.error.what);
     answer_free(&a);
-    a = kitchen_ask(&(asked){
-        .recipe = "tomatoes-crushed", .batches = 1, .set = { "5 tbsp bottled lemon juice", "5 tbsp bottled lemon juice" } });
+    a = kitchen_ask(&(asked){ .recipe = "tomatoes-crushed",
+                              .batches = 1,
+                              .set = { "5 tbsp bottled lemon juice",
+                                       "5 tbsp bottled lemon juice" } });
     ck_assert_int_eq(a.status, POTTLE_EBOUNDS);
     answer_free(&a);
 }
 END_TEST
 
-/* What goes into the jars is judged by the unfavourable end of a range, and by the piece it is counted in: quick sweet pickles
- * take at most 2 slices of onion a jar, marinated peppers exactly 1/4 tsp of salt a half-pint (USDA guide 6). A large onion is
- * 150 g, a slice 14 g (SR28 11282), so that half as many large onions as slices are five times too much. */
+/* What goes into the jars is judged by the unfavourable end of a range, and by
+ * the piece it is counted in: quick sweet pickles take at most 2 slices of
+ * onion a jar, marinated peppers exactly 1/4 tsp of salt a half-pint (USDA
+ * guide 6). A large onion is 150 g, a slice 14 g (SR28 11282), so that half as
+ * many large onions as slices are five times too much. */
 START_TEST(doses_are_judged_like_lines)
 {
     static const struct {
@@ -324,7 +528,8 @@ START_TEST(doses_are_judged_like_lines)
         { "marinated-peppers", "canning-salt", "", 0.9, 0.9, POTTLE_EBOUNDS },
         { "marinated-peppers", "canning-salt", "", 1, 4, POTTLE_EBOUNDS },
         { "tomatoes-crushed", "bottled-lemon-juice", "", 1, 4, POTTLE_OK },
-        { "tomatoes-crushed", "bottled-lemon-juice", "", 0.5, 4, POTTLE_EBOUNDS },
+        { "tomatoes-crushed", "bottled-lemon-juice", "", 0.5, 4,
+          POTTLE_EBOUNDS },
     };
     const size_t i = (size_t)_i;
     ck_assert_uint_lt(i, sizeof rows / sizeof rows[0]);
@@ -337,17 +542,23 @@ START_TEST(doses_are_judged_like_lines)
     }
     ck_assert_uint_gt(n, 0);
     /* times the total that the jars need, as told without a word about it */
-    pottle_phrase set = {
-        .low = rows[i].low * dose->total, .high = rows[i].high * dose->total, .unit = dose->unit, .state_said = true
-    };
+    pottle_phrase set = { .low = rows[i].low * dose->total,
+                          .high = rows[i].high * dose->total,
+                          .unit = dose->unit,
+                          .state_said = true };
     POTTLEI_SET(set.food, rows[i].food);
     POTTLEI_SET(set.size, rows[i].size);
-    const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = 1, .set = &set, .sets = 1 };
+    const pottle_request request = {
+        .version = POTTLE_REQUEST_VERSION, .batches = 1, .set = &set, .sets = 1
+    };
     pottle_plan *plan = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_scale(kitchen, a.recipe, &request, &plan, &error);
-    ck_assert_msg(status == rows[i].status, "%s, set %g to %g %s %s of %s for %g: %s %s", rows[i].recipe, set.low, set.high,
-                  set.unit->id, set.size, set.food, dose->total, pottle_strerror((int)status), error.what);
+    const pottle_status status =
+        pottle_scale(kitchen, a.recipe, &request, &plan, &error);
+    ck_assert_msg(status == rows[i].status,
+                  "%s, set %g to %g %s %s of %s for %g: %s %s", rows[i].recipe,
+                  set.low, set.high, set.unit->id, set.size, set.food,
+                  dose->total, pottle_strerror((int)status), error.what);
     pottle_plan_free(plan);
     answer_free(&a);
 }

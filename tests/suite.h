@@ -1,4 +1,5 @@
-/* suite.h - runs one suite as the environment says: CK_FORK, CK_RUN_CASE, CK_VERBOSITY of Check. */
+/* suite.h - runs one suite as the environment says: CK_FORK, CK_RUN_CASE,
+ * CK_VERBOSITY of Check. */
 #ifndef POTTLE_TESTS_SUITE_H
 #define POTTLE_TESTS_SUITE_H
 

@@ -1,7 +1,9 @@
-/* test_chain.c - the chain: its update by hand, against sampling and against one-by-one updates, and its properties on random
- * chains; recipes and refusals are in chain_recipes.c and chain_refusals.c.
+/* test_chain.c - the chain: its update by hand, against sampling and against
+ * one-by-one updates, and its properties on random chains; recipes and refusals
+ * are in chain_recipes.c and chain_refusals.c.
  *
- * No expected value comes from the code: it is worked out in a comment, sampled, or computed by another method here. */
+ * No expected value comes from the code: it is worked out in a comment,
+ * sampled, or computed by another method here. */
 #include <config.h>
 
 #include <gsl/gsl_randist.h>
@@ -17,14 +19,18 @@ enum { SEEDS = 200 };
 
 /* -- By hand -------------------------------------------------------------- */
 
-/* Picked, ready to use, batches, in the pot and jars: 0.8 of the picked mass is kept, 2 kg make a batch, a batch makes 3 L
- * and a jar takes 0.5 L. Errors of the steps are given. */
+/* Picked, ready to use, batches, in the pot and jars: 0.8 of the picked mass is
+ * kept, 2 kg make a batch, a batch makes 3 L and a jar takes 0.5 L. Errors of
+ * the steps are given. */
 static pottlei_chain_model
 plain_chain(double trim, double cook, double fill)
 {
     pottlei_chain_model m;
     memset(&m, 0, sizeof m);
-    static const size_t nodes[] = { POTTLE_CHAIN_PICKED, POTTLE_CHAIN_PREPARED, POTTLE_CHAIN_BATCHES, POTTLE_CHAIN_COOKED_VOLUME, POTTLE_CHAIN_JARS };
+    static const size_t nodes[] = { POTTLE_CHAIN_PICKED, POTTLE_CHAIN_PREPARED,
+                                    POTTLE_CHAIN_BATCHES,
+                                    POTTLE_CHAIN_COOKED_VOLUME,
+                                    POTTLE_CHAIN_JARS };
     for (size_t i = 0; i < sizeof nodes / sizeof nodes[0]; i++)
         m.has[nodes[i]] = true;
     m.offset[POTTLE_CHAIN_PICKED] = -log(0.8);
@@ -42,24 +48,31 @@ plain_chain(double trim, double cook, double fill)
 }
 
 static void
-expect(const pottlei_chain_model *m, const pottlei_seen *seen, size_t count, size_t node, double median, double sd, const char *what)
+expect(const pottlei_chain_model *m, const pottlei_seen *seen, size_t count,
+       size_t node, double median, double sd, const char *what)
 {
     pottlei_posterior known;
     pottlei_chain_condition(m, seen, count, POTTLEI_USE_ALL, &known);
     ck_assert(known.level);
     const pottle_estimate e = pottlei_chain_node(m, &known, node);
-    ck_assert_msg(within(e.median, median, 1e-7), "%s: %s: expected %.9f by hand, found %.9f", what, pottle_chain_node_name((int)node), median, e.median);
-    ck_assert_msg(fabs(e.sd - sd) < 1e-7, "%s: %s: expected a spread of %.9f by hand, found %.9f", what, pottle_chain_node_name((int)node), sd, e.sd);
+    ck_assert_msg(within(e.median, median, 1e-7),
+                  "%s: %s: expected %.9f by hand, found %.9f", what,
+                  pottle_chain_node_name((int)node), median, e.median);
+    ck_assert_msg(fabs(e.sd - sd) < 1e-7,
+                  "%s: %s: expected a spread of %.9f by hand, found %.9f", what,
+                  pottle_chain_node_name((int)node), sd, e.sd);
 }
 
 START_TEST(one_observation_by_hand)
 {
-    /* 3-4-12-13: 0.03, 0.04 and 0.12 add up to 0.05 and to 0.13. 10 kg picked: 8 kg, 4 batches, 12 L, 24 jars. */
+    /* 3-4-12-13: 0.03, 0.04 and 0.12 add up to 0.05 and to 0.13. 10 kg picked:
+     * 8 kg, 4 batches, 12 L, 24 jars. */
     const pottlei_chain_model m = plain_chain(0.03, 0.04, 0.12);
     const pottlei_seen picked = { POTTLE_CHAIN_PICKED, log(10.0), EXACT };
     expect(&m, &picked, 1, POTTLE_CHAIN_PREPARED, 8, 0.03, "10 kg picked");
     expect(&m, &picked, 1, POTTLE_CHAIN_BATCHES, 4, 0.03, "10 kg picked");
-    expect(&m, &picked, 1, POTTLE_CHAIN_COOKED_VOLUME, 12, 0.05, "10 kg picked");
+    expect(&m, &picked, 1, POTTLE_CHAIN_COOKED_VOLUME, 12, 0.05,
+           "10 kg picked");
     expect(&m, &picked, 1, POTTLE_CHAIN_JARS, 24, 0.13, "10 kg picked");
     /* backward: 24 jars were filled */
     const pottlei_seen jars = { POTTLE_CHAIN_JARS, log(24.0), EXACT };
@@ -74,49 +87,70 @@ END_TEST
 
 START_TEST(two_observations_of_two_links_by_hand)
 {
-    /* Picked 10 kg (0.03) says 8 kg ready with 0.05^2 + 0.03^2 = 0.0034; weighed 8.4 kg with 0.04^2 = 0.0016. Weight of the
-     * weighing 0.0034 / 0.0050 = 0.68: 8 x 1.05^0.68, variance 0.0034 x 0.0016 / 0.0050 = 0.001088. Back at picked the
-     * weighing says 10.5 kg with 0.0016 + 0.0025 = 0.0041 against 0.0009: 10 x 1.05^(0.0009 / 0.0050), variance
-     * 0.0009 x 0.0041 / 0.0050 = 0.000738. */
+    /* Picked 10 kg (0.03) says 8 kg ready with 0.05^2 + 0.03^2 = 0.0034;
+     * weighed 8.4 kg with 0.04^2 = 0.0016. Weight of the weighing 0.0034 /
+     * 0.0050 = 0.68: 8 x 1.05^0.68, variance 0.0034 x 0.0016 / 0.0050 =
+     * 0.001088. Back at picked the weighing says 10.5 kg with 0.0016 + 0.0025 =
+     * 0.0041 against 0.0009: 10 x 1.05^(0.0009 / 0.0050), variance 0.0009 x
+     * 0.0041 / 0.0050 = 0.000738. */
     const pottlei_chain_model m = plain_chain(0.05, 0.04, 0.12);
-    const pottlei_seen seen[] = { { POTTLE_CHAIN_PICKED, log(10.0), 0.03 }, { POTTLE_CHAIN_PREPARED, log(8.4), 0.04 } };
-    expect(&m, seen, 2, POTTLE_CHAIN_PREPARED, 8 * pow(1.05, 0.68), sqrt(0.001088), "picked and prepared");
-    expect(&m, seen, 2, POTTLE_CHAIN_PICKED, 10 * pow(1.05, 0.18), sqrt(0.000738), "picked and prepared");
+    const pottlei_seen seen[] = { { POTTLE_CHAIN_PICKED, log(10.0), 0.03 },
+                                  { POTTLE_CHAIN_PREPARED, log(8.4), 0.04 } };
+    expect(&m, seen, 2, POTTLE_CHAIN_PREPARED, 8 * pow(1.05, 0.68),
+           sqrt(0.001088), "picked and prepared");
+    expect(&m, seen, 2, POTTLE_CHAIN_PICKED, 10 * pow(1.05, 0.18),
+           sqrt(0.000738), "picked and prepared");
     /* and on to the jars, three links on: 0.001088 + 0.0016 + 0.0144 */
-    expect(&m, seen, 2, POTTLE_CHAIN_JARS, 24 * pow(1.05, 0.68), sqrt(0.017088), "picked and prepared");
+    expect(&m, seen, 2, POTTLE_CHAIN_JARS, 24 * pow(1.05, 0.68), sqrt(0.017088),
+           "picked and prepared");
 }
 END_TEST
 
 START_TEST(three_links_by_hand)
 {
-    /* 10 kg picked says 12 L in the pot with 0.03^2 + 0.04^2 = 0.0025; the level there says 13.23 L (12 x 1.1025) with as much:
-     * half way in the logarithm, 12 x 1.05 = 12.6 L, variance 0.00125; the jars 25.2 with 0.00125 + 0.0144. What was kept takes
-     * the part of the surprise that its variance has of all, 0.0009 / 0.0050: 8 x 1.1025^0.18, variance 0.0009 less
-     * 0.0009^2 / 0.0050 = 0.000738. */
+    /* 10 kg picked says 12 L in the pot with 0.03^2 + 0.04^2 = 0.0025; the
+     * level there says 13.23 L (12 x 1.1025) with as much: half way in the
+     * logarithm, 12 x 1.05 = 12.6 L, variance 0.00125; the jars 25.2 with
+     * 0.00125 + 0.0144. What was kept takes the part of the surprise that its
+     * variance has of all, 0.0009 / 0.0050: 8 x 1.1025^0.18, variance 0.0009
+     * less 0.0009^2 / 0.0050 = 0.000738. */
     const pottlei_chain_model m = plain_chain(0.03, 0.04, 0.12);
-    const pottlei_seen seen[] = { { POTTLE_CHAIN_PICKED, log(10.0), EXACT }, { POTTLE_CHAIN_COOKED_VOLUME, log(13.23), 0.05 } };
-    expect(&m, seen, 2, POTTLE_CHAIN_COOKED_VOLUME, 12.6, sqrt(0.00125), "picked and cooked");
-    expect(&m, seen, 2, POTTLE_CHAIN_JARS, 25.2, sqrt(0.01565), "picked and cooked");
-    expect(&m, seen, 2, POTTLE_CHAIN_PREPARED, 8 * pow(1.1025, 0.18), sqrt(0.000738), "picked and cooked");
+    const pottlei_seen seen[] = { { POTTLE_CHAIN_PICKED, log(10.0), EXACT },
+                                  { POTTLE_CHAIN_COOKED_VOLUME, log(13.23),
+                                    0.05 } };
+    expect(&m, seen, 2, POTTLE_CHAIN_COOKED_VOLUME, 12.6, sqrt(0.00125),
+           "picked and cooked");
+    expect(&m, seen, 2, POTTLE_CHAIN_JARS, 25.2, sqrt(0.01565),
+           "picked and cooked");
+    expect(&m, seen, 2, POTTLE_CHAIN_PREPARED, 8 * pow(1.1025, 0.18),
+           sqrt(0.000738), "picked and cooked");
 }
 END_TEST
 
 START_TEST(a_part_of_the_surprise_reaches_the_pot)
 {
-    /* 10 L are measured out for a recipe that is measured by volume, and 1 L should weigh 1 kg: they weigh 11. Half of what is in
-     * the pot is the produce: the pot holds 1.1^0.5 times as much, and the form's spread is gone from it. */
+    /* 10 L are measured out for a recipe that is measured by volume, and 1 L
+     * should weigh 1 kg: they weigh 11. Half of what is in the pot is the
+     * produce: the pot holds 1.1^0.5 times as much, and the form's spread is
+     * gone from it. */
     pottlei_chain_model m = plain_chain(0, 0.04, 0.03);
     m.has[POTTLE_CHAIN_MEASURED] = true;
     m.sd[POTTLEI_STEP_FORM] = 0.08;
     m.weight[POTTLE_CHAIN_MEASURED][POTTLEI_STEP_FORM] = -1;
     m.weight[POTTLE_CHAIN_BATCHES][POTTLEI_STEP_FORM] = -1;
-    m.weight[POTTLE_CHAIN_COOKED_VOLUME][POTTLEI_STEP_FORM] = m.weight[POTTLE_CHAIN_JARS][POTTLEI_STEP_FORM] = -0.5;
-    const pottlei_seen seen[] = { { POTTLE_CHAIN_MEASURED, log(10.0), EXACT }, { POTTLE_CHAIN_PREPARED, log(11.0), EXACT } };
+    m.weight[POTTLE_CHAIN_COOKED_VOLUME][POTTLEI_STEP_FORM] =
+        m.weight[POTTLE_CHAIN_JARS][POTTLEI_STEP_FORM] = -0.5;
+    const pottlei_seen seen[] = { { POTTLE_CHAIN_MEASURED, log(10.0), EXACT },
+                                  { POTTLE_CHAIN_PREPARED, log(11.0), EXACT } };
     expect(&m, seen, 1, POTTLE_CHAIN_BATCHES, 5, EXACT, "measured out");
-    expect(&m, seen, 1, POTTLE_CHAIN_COOKED_VOLUME, 15, sqrt(0.0016 + 0.0016), "measured out"); /* (0.08 / 2)^2 and 0.04^2 */
-    expect(&m, seen, 2, POTTLE_CHAIN_BATCHES, 5, EXACT, "measured out and weighed");
-    expect(&m, seen, 2, POTTLE_CHAIN_COOKED_VOLUME, 15 * sqrt(1.1), 0.04, "measured out and weighed");
-    expect(&m, seen, 2, POTTLE_CHAIN_JARS, 30 * sqrt(1.1), 0.05, "measured out and weighed");
+    expect(&m, seen, 1, POTTLE_CHAIN_COOKED_VOLUME, 15, sqrt(0.0016 + 0.0016),
+           "measured out"); /* (0.08 / 2)^2 and 0.04^2 */
+    expect(&m, seen, 2, POTTLE_CHAIN_BATCHES, 5, EXACT,
+           "measured out and weighed");
+    expect(&m, seen, 2, POTTLE_CHAIN_COOKED_VOLUME, 15 * sqrt(1.1), 0.04,
+           "measured out and weighed");
+    expect(&m, seen, 2, POTTLE_CHAIN_JARS, 30 * sqrt(1.1), 0.05,
+           "measured out and weighed");
 }
 END_TEST
 
@@ -126,7 +160,8 @@ START_TEST(nothing_observed_tells_only_ratios)
     pottlei_posterior known;
     pottlei_chain_condition(&m, NULL, 0, POTTLEI_USE_ALL, &known);
     ck_assert(!known.level);
-    const pottle_estimate e = pottlei_chain_ratio(&m, &known, POTTLE_CHAIN_PICKED, POTTLE_CHAIN_JARS);
+    const pottle_estimate e =
+        pottlei_chain_ratio(&m, &known, POTTLE_CHAIN_PICKED, POTTLE_CHAIN_JARS);
     ck_assert_double_eq_tol(e.median, 2.4, 1e-12);
     ck_assert_double_eq_tol(e.sd, 0.13, 1e-12);
 }
@@ -134,20 +169,25 @@ END_TEST
 
 START_TEST(a_clash_by_hand)
 {
-    /* 10 kg picked (0.03) says 8 kg with 0.0034; 16 kg were weighed (0.04): ln 2 / sqrt(0.0050) = 9.80 sigma, either way round. */
+    /* 10 kg picked (0.03) says 8 kg with 0.0034; 16 kg were weighed (0.04): ln
+     * 2 / sqrt(0.0050) = 9.80 sigma, either way round. */
     const pottlei_chain_model m = plain_chain(0.05, 0.04, 0.12);
-    pottlei_seen seen[] = { { POTTLE_CHAIN_PICKED, log(10.0), 0.03 }, { POTTLE_CHAIN_PREPARED, log(16.0), 0.04 }, { POTTLE_CHAIN_COOKED_VOLUME, log(12.0), 0.05 } };
+    pottlei_seen seen[] = { { POTTLE_CHAIN_PICKED, log(10.0), 0.03 },
+                            { POTTLE_CHAIN_PREPARED, log(16.0), 0.04 },
+                            { POTTLE_CHAIN_COOKED_VOLUME, log(12.0), 0.05 } };
     pottlei_clash c;
     ck_assert(!pottlei_chain_clash(&m, seen, 1, 3, &c));
     ck_assert(pottlei_chain_clash(&m, seen, 2, 3, &c));
     ck_assert(c.pair);
     ck_assert_double_eq_tol(fabs(c.sigma), log(2.0) / sqrt(0.0050), 1e-9);
-    /* the pot sides with the picked weight: the middle one is named, and against the one it is furthest from */
+    /* the pot sides with the picked weight: the middle one is named, and
+     * against the one it is furthest from */
     ck_assert(pottlei_chain_clash(&m, seen, 3, 3, &c));
     ck_assert_uint_eq(c.seen, 1);
     ck_assert(c.pair && c.other == 0);
     ck_assert_double_eq_tol(c.sigma, log(2.0) / sqrt(0.0050), 1e-9);
-    /* the pot alone says 8 kg with 0.04^2 + 0.05^2 = 0.0041: ln 2 / sqrt(0.0041 + 0.0016) = 9.18, a little nearer */
+    /* the pot alone says 8 kg with 0.04^2 + 0.05^2 = 0.0041: ln 2 / sqrt(0.0041
+     * + 0.0016) = 9.18, a little nearer */
     seen[0].sd = 0.5;
     ck_assert(pottlei_chain_clash(&m, seen, 3, 3, &c));
     ck_assert(c.pair && c.seen + c.other == 3);
@@ -157,9 +197,15 @@ END_TEST
 
 /* -- Random chains -------------------------------------------------------- */
 
-typedef struct random_case { gsl_rng *rng; pottlei_chain_model model; pottlei_seen seen[POTTLE_CHAIN_NODES]; size_t count; } random_case;
+typedef struct random_case {
+    gsl_rng *rng;
+    pottlei_chain_model model;
+    pottlei_seen seen[POTTLE_CHAIN_NODES];
+    size_t count;
+} random_case;
 
-/* A chain of all nodes, each step somewhere in it; some steps exact; some observations that lie as the chain itself would make them. */
+/* A chain of all nodes, each step somewhere in it; some steps exact; some
+ * observations that lie as the chain itself would make them. */
 static random_case
 random_chain(unsigned long seed, double least_error)
 {
@@ -169,24 +215,29 @@ random_chain(unsigned long seed, double least_error)
     ck_assert_ptr_nonnull(c.rng);
     gsl_rng_set(c.rng, seed);
     for (size_t k = 0; k < POTTLEI_STEPS; k++)
-        c.model.sd[k] = gsl_rng_uniform(c.rng) < 0.2 ? 0 : gsl_ran_flat(c.rng, 0.005, 0.4);
+        c.model.sd[k] =
+            gsl_rng_uniform(c.rng) < 0.2 ? 0 : gsl_ran_flat(c.rng, 0.005, 0.4);
     double step[POTTLEI_STEPS];
     for (size_t k = 0; k < POTTLEI_STEPS; k++)
         step[k] = gsl_ran_gaussian(c.rng, c.model.sd[k]);
     for (size_t i = 0; i < POTTLE_CHAIN_NODES; i++) {
         c.model.has[i] = true;
         c.model.offset[i] = gsl_ran_flat(c.rng, -8, 8);
-        /* the node takes over the weights of the one before and adds one step, or follows it in part */
+        /* the node takes over the weights of the one before and adds one step,
+         * or follows it in part */
         if (i > 0)
-            memcpy(c.model.weight[i], c.model.weight[i - 1], sizeof c.model.weight[i]);
+            memcpy(c.model.weight[i], c.model.weight[i - 1],
+                   sizeof c.model.weight[i]);
         if (i > 0 && i <= POTTLEI_STEPS)
             c.model.weight[i][i - 1] = gsl_rng_uniform(c.rng) < 0.5 ? 1 : -1;
         if (i > 1 && gsl_rng_uniform(c.rng) < 0.3)
-            c.model.weight[i][(i - 2) % POTTLEI_STEPS] *= gsl_rng_uniform(c.rng);
+            c.model.weight[i][(i - 2) % POTTLEI_STEPS] *=
+                gsl_rng_uniform(c.rng);
     }
     const double level = gsl_ran_flat(c.rng, -5, 12);
     for (size_t i = 0; i < POTTLE_CHAIN_NODES; i++) {
-        pottlei_seen s = { i, level + c.model.offset[i], gsl_ran_flat(c.rng, least_error, 0.2) };
+        pottlei_seen s = { i, level + c.model.offset[i],
+                           gsl_ran_flat(c.rng, least_error, 0.2) };
         for (size_t k = 0; k < POTTLEI_STEPS; k++)
             s.log += c.model.weight[i][k] * step[k];
         s.log += gsl_ran_gaussian(c.rng, s.sd);
@@ -196,7 +247,8 @@ random_chain(unsigned long seed, double least_error)
     return c;
 }
 
-/* Another method: a level with a spread of 1000 beside the steps, and one observation after the other. */
+/* Another method: a level with a spread of 1000 beside the steps, and one
+ * observation after the other. */
 static void
 one_by_one(const random_case *c, size_t node, double *mean, double *variance)
 {
@@ -239,16 +291,23 @@ START_TEST(one_update_is_many)
         double mean = 0, variance = 0;
         one_by_one(&c, i, &mean, &variance);
         const pottle_estimate e = pottlei_chain_node(&c.model, &known, i);
-        /* a level of 1000 takes 1e6 x 2e-16 of the variance in rounding, and pulls the mean by 0.04 / 1e6 of 20 */
-        ck_assert_msg(fabs(log(e.median) - mean) < 1e-5, "seed %d, node %zu: expected %.8f one by one, found %.8f", _i, i, mean, log(e.median));
-        ck_assert_msg(fabs(e.sd * e.sd - variance) < 1e-8, "seed %d, node %zu: expected a variance of %.3e one by one, found %.3e", _i, i, variance, e.sd * e.sd);
+        /* a level of 1000 takes 1e6 x 2e-16 of the variance in rounding, and
+         * pulls the mean by 0.04 / 1e6 of 20 */
+        ck_assert_msg(fabs(log(e.median) - mean) < 1e-5,
+                      "seed %d, node %zu: expected %.8f one by one, found %.8f",
+                      _i, i, mean, log(e.median));
+        ck_assert_msg(fabs(e.sd * e.sd - variance) < 1e-8,
+                      "seed %d, node %zu: expected a variance of %.3e one by "
+                      "one, found %.3e",
+                      _i, i, variance, e.sd * e.sd);
     }
     gsl_rng_free(c.rng);
 }
 END_TEST
 
-/* Sampling: the level from the first observation, the steps from their own distributions, weighted by the likelihood of the other
- * observations. The tolerance is five standard errors of the weighted sample. */
+/* Sampling: the level from the first observation, the steps from their own
+ * distributions, weighted by the likelihood of the other observations. The
+ * tolerance is five standard errors of the weighted sample. */
 START_TEST(sampling_agrees)
 {
     enum { SAMPLES = 3000000, ENOUGH = 600 };
@@ -257,8 +316,11 @@ START_TEST(sampling_agrees)
         c.count = 3;
     pottlei_posterior known;
     pottlei_chain_condition(&c.model, c.seen, c.count, POTTLEI_USE_ALL, &known);
-    double weights = 0, squares = 0, sum[POTTLE_CHAIN_NODES] = { 0 }, sum2[POTTLE_CHAIN_NODES] = { 0 };
-    for (int n = 0; n < SAMPLES && !(squares > 0 && weights * weights / squares > ENOUGH); n++) {
+    double weights = 0, squares = 0, sum[POTTLE_CHAIN_NODES] = { 0 },
+           sum2[POTTLE_CHAIN_NODES] = { 0 };
+    for (int n = 0;
+         n < SAMPLES && !(squares > 0 && weights * weights / squares > ENOUGH);
+         n++) {
         double step[POTTLEI_STEPS], node[POTTLE_CHAIN_NODES], log_weight = 0;
         for (size_t k = 0; k < POTTLEI_STEPS; k++)
             step[k] = gsl_ran_gaussian(c.rng, c.model.sd[k]);
@@ -267,31 +329,43 @@ START_TEST(sampling_agrees)
             for (size_t k = 0; k < POTTLEI_STEPS; k++)
                 node[i] += c.model.weight[i][k] * step[k];
         }
-        const double level = c.seen[0].log - node[c.seen[0].node] + gsl_ran_gaussian(c.rng, c.seen[0].sd);
+        const double level = c.seen[0].log - node[c.seen[0].node] +
+                             gsl_ran_gaussian(c.rng, c.seen[0].sd);
         for (size_t o = 1; o < c.count; o++) {
-            const double z = (c.seen[o].log - level - node[c.seen[o].node]) / c.seen[o].sd;
+            const double z =
+                (c.seen[o].log - level - node[c.seen[o].node]) / c.seen[o].sd;
             log_weight -= 0.5 * z * z;
         }
         const double w = exp(log_weight);
         weights += w;
         squares += w * w;
         for (size_t i = 0; i < POTTLE_CHAIN_NODES; i++) {
-            const double x = level + node[i] - c.model.offset[i]; /* offsets are known; without them less is lost in rounding */
+            const double x =
+                level + node[i] -
+                c.model.offset[i]; /* offsets are known; without them less is
+                                      lost in rounding */
             sum[i] += w * x;
             sum2[i] += w * x * x;
         }
     }
     const double effective = weights * weights / squares;
-    ck_assert_msg(effective > 0.9 * ENOUGH, "seed %d leaves %.0f effective samples", _i, effective);
+    ck_assert_msg(effective > 0.9 * ENOUGH,
+                  "seed %d leaves %.0f effective samples", _i, effective);
     for (size_t i = 0; i < POTTLE_CHAIN_NODES; i++) {
-            const pottle_estimate e = pottlei_chain_node(&c.model, &known, i);
-            const double mean = sum[i] / weights + c.model.offset[i];
-            const double sd = sqrt(fmax(0, sum2[i] / weights - (sum[i] / weights) * (sum[i] / weights)));
-            ck_assert_msg(fabs(mean - log(e.median)) <= 5 * e.sd / sqrt(effective) + 1e-9, "seed %d, node %zu: sampled %.5f, found %.5f (spread %.4f, %.0f effective samples)", _i, i,
-                          mean, log(e.median), e.sd, effective);
-            ck_assert_msg(fabs(sd - e.sd) <= 5 * e.sd / sqrt(2 * effective) + 1e-7, "seed %d, node %zu: sampled a spread of %.5f, found %.5f (%.0f effective samples)", _i, i, sd, e.sd,
-                          effective);
-        }
+        const pottle_estimate e = pottlei_chain_node(&c.model, &known, i);
+        const double mean = sum[i] / weights + c.model.offset[i];
+        const double sd = sqrt(fmax(
+            0, sum2[i] / weights - (sum[i] / weights) * (sum[i] / weights)));
+        ck_assert_msg(fabs(mean - log(e.median)) <=
+                          5 * e.sd / sqrt(effective) + 1e-9,
+                      "seed %d, node %zu: sampled %.5f, found %.5f (spread "
+                      "%.4f, %.0f effective samples)",
+                      _i, i, mean, log(e.median), e.sd, effective);
+        ck_assert_msg(fabs(sd - e.sd) <= 5 * e.sd / sqrt(2 * effective) + 1e-7,
+                      "seed %d, node %zu: sampled a spread of %.5f, found %.5f "
+                      "(%.0f effective samples)",
+                      _i, i, sd, e.sd, effective);
+    }
     gsl_rng_free(c.rng);
 }
 END_TEST
@@ -305,12 +379,17 @@ START_TEST(a_measurement_never_widens)
         pottlei_chain_condition(&c.model, c.seen, n, POTTLEI_USE_ALL, &known);
         for (size_t i = 0; i < POTTLE_CHAIN_NODES; i++) {
             const double sd = pottlei_chain_node(&c.model, &known, i).sd;
-            ck_assert_msg(n == 1 || sd <= before[i] + 1e-9, "seed %d: node %zu was known to %.9f, and to %.9f after %s was measured", _i, i, before[i], sd,
+            ck_assert_msg(n == 1 || sd <= before[i] + 1e-9,
+                          "seed %d: node %zu was known to %.9f, and to %.9f "
+                          "after %s was measured",
+                          _i, i, before[i], sd,
                           pottle_chain_node_name((int)c.seen[n - 1].node));
             before[i] = sd;
         }
         for (size_t i = 0; i < n; i++)
-            ck_assert_msg(before[c.seen[i].node] <= c.seen[i].sd * (1 + 1e-6) + 1e-9, "seed %d: a node is less certain than its measurement", _i);
+            ck_assert_msg(
+                before[c.seen[i].node] <= c.seen[i].sd * (1 + 1e-6) + 1e-9,
+                "seed %d: a node is less certain than its measurement", _i);
     }
     gsl_rng_free(c.rng);
 }
@@ -323,14 +402,25 @@ START_TEST(order_does_not_matter)
     pottlei_seen turned[POTTLE_CHAIN_NODES];
     for (size_t i = 0; i < c.count; i++)
         turned[i] = c.seen[c.count - 1 - i];
-    pottlei_chain_condition(&c.model, c.seen, c.count, POTTLEI_USE_ALL, &forward);
-    pottlei_chain_condition(&c.model, turned, c.count, POTTLEI_USE_ALL, &backward);
+    pottlei_chain_condition(&c.model, c.seen, c.count, POTTLEI_USE_ALL,
+                            &forward);
+    pottlei_chain_condition(&c.model, turned, c.count, POTTLEI_USE_ALL,
+                            &backward);
     for (size_t i = 0; i < POTTLE_CHAIN_NODES; i++) {
-        const pottle_estimate a = pottlei_chain_node(&c.model, &forward, i), b = pottlei_chain_node(&c.model, &backward, i);
-        ck_assert_msg(within(a.median, b.median, 1e-8) && fabs(a.sd - b.sd) < 1e-8, "seed %d, node %zu: %.10g (%.10g) and %.10g (%.10g)", _i, i, a.median, a.sd, b.median, b.sd);
+        const pottle_estimate a = pottlei_chain_node(&c.model, &forward, i),
+                              b = pottlei_chain_node(&c.model, &backward, i);
+        ck_assert_msg(within(a.median, b.median, 1e-8) &&
+                          fabs(a.sd - b.sd) < 1e-8,
+                      "seed %d, node %zu: %.10g (%.10g) and %.10g (%.10g)", _i,
+                      i, a.median, a.sd, b.median, b.sd);
         for (size_t k = 0; k < POTTLE_CHAIN_NODES; k++) {
-            const pottle_estimate r = pottlei_chain_ratio(&c.model, &forward, i, k), s = pottlei_chain_ratio(&c.model, &backward, i, k);
-            ck_assert_msg(within(r.median, s.median, 1e-8) && fabs(r.sd - s.sd) < 1e-8, "seed %d: ratios of nodes %zu and %zu differ", _i, i, k);
+            const pottle_estimate r = pottlei_chain_ratio(&c.model, &forward, i,
+                                                          k),
+                                  s = pottlei_chain_ratio(&c.model, &backward,
+                                                          i, k);
+            ck_assert_msg(
+                within(r.median, s.median, 1e-8) && fabs(r.sd - s.sd) < 1e-8,
+                "seed %d: ratios of nodes %zu and %zu differ", _i, i, k);
         }
     }
     gsl_rng_free(c.rng);
@@ -339,20 +429,27 @@ END_TEST
 
 START_TEST(observing_all_reproduces_them)
 {
-    /* every node, exactly, where no step is exact: whatever was measured stands, wherever it lies */
+    /* every node, exactly, where no step is exact: whatever was measured
+     * stands, wherever it lies */
     random_case c = random_chain((unsigned long)_i, 0.01);
     pottlei_seen seen[POTTLEI_STEPS + 1];
     for (size_t k = 0; k < POTTLEI_STEPS; k++)
         c.model.sd[k] = 0.05 + 0.3 * gsl_rng_uniform(c.rng);
     for (size_t i = 0; i <= POTTLEI_STEPS; i++)
-        seen[i] = (pottlei_seen){ i, c.model.offset[i] + gsl_ran_flat(c.rng, 4, 4.5), EXACT };
+        seen[i] =
+            (pottlei_seen){ i, c.model.offset[i] + gsl_ran_flat(c.rng, 4, 4.5),
+                            EXACT };
     pottlei_posterior known;
-    pottlei_chain_condition(&c.model, seen, POTTLEI_STEPS + 1, POTTLEI_USE_ALL, &known);
+    pottlei_chain_condition(&c.model, seen, POTTLEI_STEPS + 1, POTTLEI_USE_ALL,
+                            &known);
     for (size_t i = 0; i <= POTTLEI_STEPS; i++) {
         const pottle_estimate e = pottlei_chain_node(&c.model, &known, i);
-        /* an error of 1e-5 against steps of 0.05 or more, of which a surprise of 0.5 takes (1e-5 / 0.05)^2 a link */
-        ck_assert_msg(fabs(log(e.median) - seen[i].log) < 1e-6 && e.sd <= EXACT * (1 + 1e-4), "seed %d, node %zu: measured %.8f, found %.8f (%.2e)", _i, i, seen[i].log, log(e.median),
-                      e.sd);
+        /* an error of 1e-5 against steps of 0.05 or more, of which a surprise
+         * of 0.5 takes (1e-5 / 0.05)^2 a link */
+        ck_assert_msg(fabs(log(e.median) - seen[i].log) < 1e-6 &&
+                          e.sd <= EXACT * (1 + 1e-4),
+                      "seed %d, node %zu: measured %.8f, found %.8f (%.2e)", _i,
+                      i, seen[i].log, log(e.median), e.sd);
     }
     gsl_rng_free(c.rng);
 }
@@ -363,13 +460,18 @@ START_TEST(scaling_scales_all)
     random_case c = random_chain((unsigned long)_i, 1e-3);
     const double k = gsl_ran_flat(c.rng, 0.1, 30);
     pottlei_posterior before, after;
-    pottlei_chain_condition(&c.model, c.seen, c.count, POTTLEI_USE_ALL, &before);
+    pottlei_chain_condition(&c.model, c.seen, c.count, POTTLEI_USE_ALL,
+                            &before);
     for (size_t i = 0; i < c.count; i++)
         c.seen[i].log += log(k);
     pottlei_chain_condition(&c.model, c.seen, c.count, POTTLEI_USE_ALL, &after);
     for (size_t i = 0; i < POTTLE_CHAIN_NODES; i++) {
-        const pottle_estimate a = pottlei_chain_node(&c.model, &before, i), b = pottlei_chain_node(&c.model, &after, i);
-        ck_assert_msg(within(b.median, k * a.median, 1e-9) && fabs(a.sd - b.sd) < 1e-12, "seed %d, node %zu: %.10g times %g is not %.10g", _i, i, a.median, k, b.median);
+        const pottle_estimate a = pottlei_chain_node(&c.model, &before, i),
+                              b = pottlei_chain_node(&c.model, &after, i);
+        ck_assert_msg(within(b.median, k * a.median, 1e-9) &&
+                          fabs(a.sd - b.sd) < 1e-12,
+                      "seed %d, node %zu: %.10g times %g is not %.10g", _i, i,
+                      a.median, k, b.median);
     }
     gsl_rng_free(c.rng);
 }
@@ -379,7 +481,8 @@ START_TEST(names_are_total)
 {
     for (int i = -2; i < POTTLE_CHAIN_NODES + 2; i++) {
         ck_assert_ptr_nonnull(pottle_chain_node_name(i));
-        ck_assert_int_eq(strcmp(pottle_chain_node_name(i), "unknown") == 0, i < 0 || i >= POTTLE_CHAIN_NODES);
+        ck_assert_int_eq(strcmp(pottle_chain_node_name(i), "unknown") == 0,
+                         i < 0 || i >= POTTLE_CHAIN_NODES);
     }
 }
 END_TEST

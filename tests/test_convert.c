@@ -1,4 +1,5 @@
-/* test_convert.c - between measures of a food: published weights, containers, trim, there and back, refusals. */
+/* test_convert.c - between measures of a food: published weights, containers,
+ * trim, there and back, refusals. */
 #include <config.h>
 
 #include <check.h>
@@ -13,7 +14,8 @@
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
-static const double lb_g = 453.59237; /* international yard and pound agreement 1959 */
+static const double lb_g =
+    453.59237; /* international yard and pound agreement 1959 */
 static const double cup_ml = 236.5882365; /* NIST Handbook 44 */
 
 static pottle_catalogue *catalogue;
@@ -37,7 +39,8 @@ food_of(const char *id)
     pottle_food *food = NULL;
     pottle_error error = { .status = POTTLE_OK };
     const pottle_status status = pottle_food_read(catalogue, id, &food, &error);
-    ck_assert_msg(status == POTTLE_OK, "%s: %s:%ld: %s", id, error.where, error.line, error.what);
+    ck_assert_msg(status == POTTLE_OK, "%s: %s:%ld: %s", id, error.where,
+                  error.line, error.what);
     return food;
 }
 
@@ -73,13 +76,16 @@ amount_in(double amount, const char *unit, const char *form, pottle_state state)
 }
 
 static pottle_conversion
-convert(const pottle_food *food, const pottle_phrase *p, const char *to, const char *as)
+convert(const pottle_food *food, const pottle_phrase *p, const char *to,
+        const char *as)
 {
     pottle_conversion c;
     memset(&c, 0, sizeof c);
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_convert(catalogue, food, p, unit_of(to), as, &c, &error);
-    ck_assert_msg(status == POTTLE_OK, "%g %s %s to %s: %s", p->low, p->unit->id, pottle_food_id(food), to, error.what);
+    const pottle_status status =
+        pottle_convert(catalogue, food, p, unit_of(to), as, &c, &error);
+    ck_assert_msg(status == POTTLE_OK, "%g %s %s to %s: %s", p->low,
+                  p->unit->id, pottle_food_id(food), to, error.what);
     ck_assert(c.unit == unit_of(to));
     return c;
 }
@@ -95,19 +101,31 @@ near(double a, double b, double relative)
 #define SR28 "USDA SR28, NDB "
 
 /* Amount times the printed weight, by hand: 8 cups x 122 g = 976 g. */
-static const struct { const char *food; double amount; const char *unit, *form, *size; double grams; const char *source; } weights[] = {
+static const struct {
+    const char *food;
+    double amount;
+    const char *unit, *form, *size;
+    double grams;
+    const char *source;
+} weights[] = {
     { "rhubarb", 8, "cup", "diced", "", 976, SR28 "09307 cup, diced 122 g" },
     { "strawberry", 5, "cup", "whole", "", 720, SR28 "09316 cup, whole 144 g" },
-    { "strawberry", 2, "cup", "halved", "", 304, SR28 "09316 cup, halves 152 g" },
-    { "strawberry", 3, "cup", "sliced", "", 498, SR28 "09316 cup, sliced 166 g" },
-    { "strawberry", 1, "cup", "pureed", "", 232, SR28 "09316 cup, pureed 232 g" },
+    { "strawberry", 2, "cup", "halved", "", 304,
+      SR28 "09316 cup, halves 152 g" },
+    { "strawberry", 3, "cup", "sliced", "", 498,
+      SR28 "09316 cup, sliced 166 g" },
+    { "strawberry", 1, "cup", "pureed", "", 232,
+      SR28 "09316 cup, pureed 232 g" },
     { "blackberry", 6, "cup", "whole", "", 864, SR28 "09042 cup 144 g" },
     { "blueberry", 4, "cup", "whole", "", 592, SR28 "09050 cup 148 g" },
     { "raspberry", 4, "cup", "whole", "", 492, SR28 "09302 cup 123 g" },
     { "cranberry", 4, "cup", "whole", "", 400, SR28 "09078 cup, whole 100 g" },
-    { "cranberry", 2, "cup", "chopped", "", 220, SR28 "09078 cup, chopped 110 g" },
-    { "cherry-sour", 4, "cup", "whole", "", 620, SR28 "09063 cup, without pits 155 g" },
-    { "cherry-sweet", 1, "cup", "whole", "", 154, SR28 "09070 cup, without pits 154 g" },
+    { "cranberry", 2, "cup", "chopped", "", 220,
+      SR28 "09078 cup, chopped 110 g" },
+    { "cherry-sour", 4, "cup", "whole", "", 620,
+      SR28 "09063 cup, without pits 155 g" },
+    { "cherry-sweet", 1, "cup", "whole", "", 154,
+      SR28 "09070 cup, without pits 154 g" },
     { "currant-black", 3, "cup", "whole", "", 336, SR28 "09083 cup 112 g" },
     { "gooseberry", 2, "cup", "whole", "", 300, SR28 "09107 cup 150 g" },
     { "grape", 2, "cup", "whole", "", 302, SR28 "09132 cup 151 g" },
@@ -118,78 +136,113 @@ static const struct { const char *food; double amount; const char *unit, *form, 
     { "pear", 3, "cup", "sliced", "", 420, SR28 "09252 cup, slices 140 g" },
     { "pear", 2, "cup", "cubed", "", 322, SR28 "09252 cup, cubes 161 g" },
     { "plum", 2, "cup", "sliced", "", 330, SR28 "09279 cup, sliced 165 g" },
-    { "pineapple", 2, "cup", "pieces", "", 330, SR28 "09266 cup, chunks 165 g" },
+    { "pineapple", 2, "cup", "pieces", "", 330,
+      SR28 "09266 cup, chunks 165 g" },
     { "mango", 6, "cup", "pieces", "", 990, SR28 "09176 cup pieces 165 g" },
     { "banana", 2, "cup", "mashed", "", 450, SR28 "09040 cup, mashed 225 g" },
-    { "kiwifruit", 1, "cup", "sliced", "", 180, SR28 "09148 cup, sliced 180 g" },
-    { "orange", 2, "cup", "sections", "", 360, SR28 "09200 cup, sections 180 g" },
-    { "lemon", 1, "cup", "sections", "", 212, SR28 "09150 cup, sections 212 g" },
+    { "kiwifruit", 1, "cup", "sliced", "", 180,
+      SR28 "09148 cup, sliced 180 g" },
+    { "orange", 2, "cup", "sections", "", 360,
+      SR28 "09200 cup, sections 180 g" },
+    { "lemon", 1, "cup", "sections", "", 212,
+      SR28 "09150 cup, sections 212 g" },
     { "apple", 12, "cup", "sliced", "", 1320, SR28 "09004 cup slices 110 g" },
-    { "apple", 4, "cup", "chopped", "", 500, SR28 "09003 cup, quartered or chopped 125 g" },
-    { "tomato", 7, "cup", "chopped", "", 1260, SR28 "11529 cup, chopped or sliced 180 g" },
+    { "apple", 4, "cup", "chopped", "", 500,
+      SR28 "09003 cup, quartered or chopped 125 g" },
+    { "tomato", 7, "cup", "chopped", "", 1260,
+      SR28 "11529 cup, chopped or sliced 180 g" },
     { "tomato", 0.5, "cup", "crushed", "", 121, SR28 "11693 .5 cup 121 g" },
     { "green-tomato", 2, "cup", "chopped", "", 360, SR28 "11527 cup 180 g" },
     { "onion", 3, "cup", "chopped", "", 480, SR28 "11282 cup, chopped 160 g" },
     { "onion", 4, "cup", "sliced", "", 460, SR28 "11282 cup, sliced 115 g" },
     { "garlic", 0.25, "cup", "minced", "", 34, SR28 "11215 cup 136 g" },
     { "celery", 2, "cup", "chopped", "", 202, SR28 "11143 cup chopped 101 g" },
-    { "carrot", 1.5, "cup", "chopped", "", 192, SR28 "11124 cup chopped 128 g" },
+    { "carrot", 1.5, "cup", "chopped", "", 192,
+      SR28 "11124 cup chopped 128 g" },
     { "carrot", 2, "cup", "grated", "", 220, SR28 "11124 cup grated 110 g" },
-    { "carrot", 2, "cup", "sliced", "", 244, SR28 "11124 cup strips or slices 122 g" },
-    { "snap-bean", 4, "cup", "pieces", "", 400, SR28 "11052 cup 1/2 in pieces 100 g" },
+    { "carrot", 2, "cup", "sliced", "", 244,
+      SR28 "11124 cup strips or slices 122 g" },
+    { "snap-bean", 4, "cup", "pieces", "", 400,
+      SR28 "11052 cup 1/2 in pieces 100 g" },
     { "beet", 2, "cup", "sliced", "", 272, SR28 "11080 cup 136 g" },
     { "broccoli", 2, "cup", "chopped", "", 182, SR28 "11090 cup chopped 91 g" },
     { "cabbage", 4, "cup", "chopped", "", 356, SR28 "11109 cup, chopped 89 g" },
-    { "cabbage", 4, "cup", "shredded", "", 280, SR28 "11109 cup, shredded 70 g" },
-    { "red-cabbage", 3, "cup", "shredded", "", 210, SR28 "11112 cup, shredded 70 g" },
-    { "cauliflower", 12, "cup", "chopped", "", 1284, SR28 "11135 cup chopped 107 g" },
-    { "cucumber", 3, "cup", "chopped", "", 399, SR28 "11206 cup, pared, chopped 133 g" },
-    { "cucumber", 4, "cup", "sliced", "", 416, SR28 "11205 .5 cup slices 52 g" },
+    { "cabbage", 4, "cup", "shredded", "", 280,
+      SR28 "11109 cup, shredded 70 g" },
+    { "red-cabbage", 3, "cup", "shredded", "", 210,
+      SR28 "11112 cup, shredded 70 g" },
+    { "cauliflower", 12, "cup", "chopped", "", 1284,
+      SR28 "11135 cup chopped 107 g" },
+    { "cucumber", 3, "cup", "chopped", "", 399,
+      SR28 "11206 cup, pared, chopped 133 g" },
+    { "cucumber", 4, "cup", "sliced", "", 416,
+      SR28 "11205 .5 cup slices 52 g" },
     { "corn", 10, "cup", "kernels", "", 1450, SR28 "11167 cup 145 g" },
     { "eggplant", 3, "cup", "cubed", "", 246, SR28 "11209 cup, cubes 82 g" },
-    { "mushroom", 2, "cup", "sliced", "", 140, SR28 "11260 cup, pieces or slices 70 g" },
-    { "parsley-fresh", 0.5, "cup", "chopped", "", 30, SR28 "11297 cup chopped 60 g" },
+    { "mushroom", 2, "cup", "sliced", "", 140,
+      SR28 "11260 cup, pieces or slices 70 g" },
+    { "parsley-fresh", 0.5, "cup", "chopped", "", 30,
+      SR28 "11297 cup chopped 60 g" },
     { "parsnip", 2, "cup", "sliced", "", 266, SR28 "11298 cup slices 133 g" },
     { "pea", 3, "cup", "shelled", "", 435, SR28 "11304 cup 145 g" },
-    { "sweet-pepper", 2.5, "cup", "chopped", "", 372.5, SR28 "11333 cup, chopped 149 g" },
-    { "sweet-pepper", 4, "cup", "sliced", "", 368, SR28 "11333 cup, sliced 92 g" },
+    { "sweet-pepper", 2.5, "cup", "chopped", "", 372.5,
+      SR28 "11333 cup, chopped 149 g" },
+    { "sweet-pepper", 4, "cup", "sliced", "", 368,
+      SR28 "11333 cup, sliced 92 g" },
     { "potato", 3, "cup", "diced", "", 450, SR28 "11352 .5 cup, diced 75 g" },
-    { "pumpkin", 5, "cup", "cubed", "", 580, SR28 "11422 cup (1 in cubes) 116 g" },
+    { "pumpkin", 5, "cup", "cubed", "", 580,
+      SR28 "11422 cup (1 in cubes) 116 g" },
     { "radish", 1, "cup", "sliced", "", 116, SR28 "11429 cup slices 116 g" },
     { "spinach", 8, "cup", "leaves", "", 240, SR28 "11457 cup 30 g" },
     { "zucchini", 3, "cup", "sliced", "", 339, SR28 "11477 cup, sliced 113 g" },
-    { "zucchini", 2, "cup", "chopped", "", 248, SR28 "11477 cup, chopped 124 g" },
-    { "butternut-squash", 2, "cup", "cubed", "", 280, SR28 "11485 cup, cubes 140 g" },
-    { "sweet-potato", 3, "cup", "cubed", "", 399, SR28 "11507 cup, cubes 133 g" },
+    { "zucchini", 2, "cup", "chopped", "", 248,
+      SR28 "11477 cup, chopped 124 g" },
+    { "butternut-squash", 2, "cup", "cubed", "", 280,
+      SR28 "11485 cup, cubes 140 g" },
+    { "sweet-potato", 3, "cup", "cubed", "", 399,
+      SR28 "11507 cup, cubes 133 g" },
     { "turnip", 2, "cup", "cubed", "", 260, SR28 "11564 cup, cubes 130 g" },
-    { "chile-pepper", 2, "cup", "chopped", "", 300, SR28 "11670 .5 cup, chopped or diced 75 g" },
-    { "tomatillo", 5, "cup", "chopped", "", 660, SR28 "11954 .5 cup, chopped or diced 66 g" },
-    { "scallion", 1, "cup", "chopped", "", 100, SR28 "11291 cup, chopped 100 g" },
+    { "chile-pepper", 2, "cup", "chopped", "", 300,
+      SR28 "11670 .5 cup, chopped or diced 75 g" },
+    { "tomatillo", 5, "cup", "chopped", "", 660,
+      SR28 "11954 .5 cup, chopped or diced 66 g" },
+    { "scallion", 1, "cup", "chopped", "", 100,
+      SR28 "11291 cup, chopped 100 g" },
     { "asparagus", 2, "cup", "pieces", "", 268, SR28 "11011 cup 134 g" },
     { "sugar", 7, "cup", "ground", "", 1400, SR28 "19335 cup 200 g" },
-    { "brown-sugar", 1, "cup", "packed", "", 220, SR28 "19334 cup packed 220 g" },
+    { "brown-sugar", 1, "cup", "packed", "", 220,
+      SR28 "19334 cup packed 220 g" },
     { "honey", 0.5, "cup", "liquid", "", 169.5, SR28 "19296 cup 339 g" },
     { "corn-syrup", 1, "cup", "liquid", "", 341, SR28 "19350 cup 341 g" },
     { "maple-syrup", 2, "cup", "liquid", "", 630, SR28 "19353 cup 315 g" },
     { "vinegar", 2, "cup", "liquid", "", 476, SR28 "02053 cup 238 g" },
     { "cider-vinegar", 1, "cup", "liquid", "", 239, SR28 "02048 cup 239 g" },
-    { "fresh-lemon-juice", 0.5, "cup", "liquid", "", 122, SR28 "09152 cup 244 g" },
+    { "fresh-lemon-juice", 0.5, "cup", "liquid", "", 122,
+      SR28 "09152 cup 244 g" },
     { "olive-oil", 1, "cup", "liquid", "", 216, SR28 "04053 cup 216 g" },
-    { "raisin", 2, "cup", "whole", "", 290, SR28 "09298 cup (not packed) 145 g" },
+    { "raisin", 2, "cup", "whole", "", 290,
+      SR28 "09298 cup (not packed) 145 g" },
     { "raisin", 1, "cup", "packed", "", 165, SR28 "09298 cup, packed 165 g" },
     { "cornstarch", 1, "cup", "ground", "", 128, SR28 "20027 cup 128 g" },
     { "flour", 1, "cup", "ground", "", 125, SR28 "20081 cup 125 g" },
     { "table-salt", 1, "cup", "ground", "", 292, SR28 "02047 cup 292 g" },
     { "tomato-paste", 3, "cup", "pureed", "", 786, SR28 "11546 cup 262 g" },
     { "clove-ground", 1, "tbsp", "ground", "", 6.5, SR28 "02011 tbsp 6.5 g" },
-    { "cinnamon-ground", 2, "tbsp", "ground", "", 15.6, SR28 "02010 tbsp 7.8 g" },
-    { "black-pepper", 1, "tsp", "whole", "", 2.9, SR28 "02030 tsp, whole 2.9 g" },
-    /* other measures of the same: a cup is 16 tbsp, a quart 4 cups, a gallon 16 */
-    { "rhubarb", 2, "qt", "diced", "", 976, SR28 "09307 cup, diced 122 g; 8 cups" },
-    { "rhubarb", 0.5, "gal", "diced", "", 976, SR28 "09307 cup, diced 122 g; 8 cups" },
-    { "sugar", 8, "tbsp", "ground", "", 100, SR28 "19335 cup 200 g; half a cup" },
+    { "cinnamon-ground", 2, "tbsp", "ground", "", 15.6,
+      SR28 "02010 tbsp 7.8 g" },
+    { "black-pepper", 1, "tsp", "whole", "", 2.9,
+      SR28 "02030 tsp, whole 2.9 g" },
+    /* other measures of the same: a cup is 16 tbsp, a quart 4 cups, a gallon 16
+     */
+    { "rhubarb", 2, "qt", "diced", "", 976,
+      SR28 "09307 cup, diced 122 g; 8 cups" },
+    { "rhubarb", 0.5, "gal", "diced", "", 976,
+      SR28 "09307 cup, diced 122 g; 8 cups" },
+    { "sugar", 8, "tbsp", "ground", "", 100,
+      SR28 "19335 cup 200 g; half a cup" },
     /* pieces */
-    { "tomato", 12, "count", "", "medium", 1476, SR28 "11529 medium whole 123 g" },
+    { "tomato", 12, "count", "", "medium", 1476,
+      SR28 "11529 medium whole 123 g" },
     { "apple", 3, "count", "", "medium", 483, SR28 "09004 medium 161 g" },
     { "onion", 2, "count", "", "large", 300, SR28 "11282 large 150 g" },
     { "garlic", 10, "count", "", "clove", 30, SR28 "11215 clove 3.0 g" },
@@ -197,77 +250,114 @@ static const struct { const char *food; double amount; const char *unit, *form, 
     { "chile-pepper", 8, "count", "", "", 360, SR28 "11670 pepper 45 g" },
     { "sweet-pepper", 1, "count", "", "large", 164, SR28 "11333 large 164 g" },
     { "peach", 10, "count", "", "medium", 1500, SR28 "09236 medium 150 g" },
-    { "corn", 12, "count", "", "ear", 1224, SR28 "11167 ear, medium, yields 102 g" },
+    { "corn", 12, "count", "", "ear", 1224,
+      SR28 "11167 ear, medium, yields 102 g" },
     { "rhubarb", 4, "count", "", "stalk", 204, SR28 "09307 stalk 51 g" },
-    { "lemon", 1, "dozen", "", "", 696, SR28 "09150 fruit (2-1/8 in) 58 g; 12" },
-    { "powdered-pectin", 2, "box", "", "", 98, "two boxes of 49 g, 1 3/4 oz (practice)" },
+    { "lemon", 1, "dozen", "", "", 696,
+      SR28 "09150 fruit (2-1/8 in) 58 g; 12" },
+    { "powdered-pectin", 2, "box", "", "", 98,
+      "two boxes of 49 g, 1 3/4 oz (practice)" },
 };
 
 START_TEST(weight_is_the_published)
 {
     pottle_food *food = food_of(weights[_i].food);
-    const pottle_phrase p = amount_of(weights[_i].amount, weights[_i].unit, weights[_i].form, weights[_i].size);
+    const pottle_phrase p = amount_of(weights[_i].amount, weights[_i].unit,
+                                      weights[_i].form, weights[_i].size);
     pottle_estimate mass = { -1, -1 };
     pottle_error error = { .status = POTTLE_OK };
     pottle_basis basis;
     memset(&basis, 0, sizeof basis);
-    const pottle_status status = pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, "", "", &mass, &basis, &error);
+    const pottle_status status = pottle_phrase_mass(
+        catalogue, food, &p, POTTLE_PREPARED, "", "", &mass, &basis, &error);
     ck_assert_msg(status == POTTLE_OK, "%s: %s", weights[_i].food, error.what);
-    ck_assert_msg(near(mass.median, weights[_i].grams, 1e-9), "%g %s %s %s: %.9g g, %s: %g g", weights[_i].amount, weights[_i].unit, weights[_i].form,
-                  weights[_i].food, mass.median, weights[_i].source, weights[_i].grams);
+    ck_assert_msg(near(mass.median, weights[_i].grams, 1e-9),
+                  "%g %s %s %s: %.9g g, %s: %g g", weights[_i].amount,
+                  weights[_i].unit, weights[_i].form, weights[_i].food,
+                  mass.median, weights[_i].source, weights[_i].grams);
     /* one cup is never known exactly; and it rests on something */
-    ck_assert_msg(mass.sd > 0.01 && mass.sd < 0.5, "%s: spread %g", weights[_i].food, mass.sd);
+    ck_assert_msg(mass.sd > 0.01 && mass.sd < 0.5, "%s: spread %g",
+                  weights[_i].food, mass.sd);
     ck_assert_uint_ge(basis.cites, 1);
     for (size_t i = 0; i < basis.cites; i++)
-        ck_assert(basis.cite[i].source[0] != '\0' && basis.cite[i].at[0] != '\0');
+        ck_assert(basis.cite[i].source[0] != '\0' &&
+                  basis.cite[i].at[0] != '\0');
     /* the conversion says the same */
     const pottle_conversion c = convert(food, &p, "g", NULL);
-    ck_assert_msg(near(c.value.median, weights[_i].grams, 1e-9), "%s: converted %.9g g, %s", weights[_i].food, c.value.median, weights[_i].source);
+    ck_assert_msg(near(c.value.median, weights[_i].grams, 1e-9),
+                  "%s: converted %.9g g, %s", weights[_i].food, c.value.median,
+                  weights[_i].source);
     pottle_food_free(food);
 }
 END_TEST
 
-/* Where a source stands alone its spread is that of its kind: yield study section 2, cut 0.08, sugar and liquids 0.015. 90 % is x/div exp(1.6449 sd):
- * 976 g x/div exp(0.13159) = 855.7 to 1113.2; 1000 g x/div exp(0.024673) = 975.6 to 1025.0. */
+/* Where a source stands alone its spread is that of its kind: yield study
+ * section 2, cut 0.08, sugar and liquids 0.015. 90 % is x/div exp(1.6449 sd):
+ * 976 g x/div exp(0.13159) = 855.7 to 1113.2; 1000 g x/div exp(0.024673) =
+ * 975.6 to 1025.0. */
 START_TEST(spread_is_that_of_its_kind)
 {
-    static const struct { const char *food; double amount; const char *form; double low, high; } rows[] = {
+    static const struct {
+        const char *food;
+        double amount;
+        const char *form;
+        double low, high;
+    } rows[] = {
         { "rhubarb", 8, "diced", 855.7, 1113.2 },
-        { "tomato-puree", 4, "pureed", 975.6, 1025.0 }, /* SR28 11547: 250 g a cup */
+        { "tomato-puree", 4, "pureed", 975.6,
+          1025.0 }, /* SR28 11547: 250 g a cup */
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         pottle_food *food = food_of(rows[i].food);
-        const pottle_phrase p = amount_of(rows[i].amount, "cup", rows[i].form, "");
-        const pottle_interval r = pottle_estimate_interval(convert(food, &p, "g", NULL).value);
-        ck_assert_msg(fabs(r.low - rows[i].low) < 0.1 && fabs(r.high - rows[i].high) < 0.1, "%s: %.2f to %.2f, by hand %.1f to %.1f", rows[i].food, r.low, r.high,
-                      rows[i].low, rows[i].high);
+        const pottle_phrase p =
+            amount_of(rows[i].amount, "cup", rows[i].form, "");
+        const pottle_interval r =
+            pottle_estimate_interval(convert(food, &p, "g", NULL).value);
+        ck_assert_msg(fabs(r.low - rows[i].low) < 0.1 &&
+                          fabs(r.high - rows[i].high) < 0.1,
+                      "%s: %.2f to %.2f, by hand %.1f to %.1f", rows[i].food,
+                      r.low, r.high, rows[i].low, rows[i].high);
         pottle_food_free(food);
     }
 }
 END_TEST
 
-/* Crushed before or after measuring: 5 x 144 = 720 g against 5 x 232 = 1160 g, 60 % more (yield study section 6). */
+/* Crushed before or after measuring: 5 x 144 = 720 g against 5 x 232 = 1160 g,
+ * 60 % more (yield study section 6). */
 START_TEST(crushed_before_or_after)
 {
     pottle_food *food = food_of("strawberry");
     pottle_phrase later = amount_of(5, "cup", "", "");
     snprintf(later.then, sizeof later.then, "crushed");
     const pottle_phrase before = amount_of(5, "cup", "crushed", "");
-    const double a = convert(food, &later, "g", NULL).value.median, b = convert(food, &before, "g", NULL).value.median;
-    ck_assert_msg(near(a, 720, 1e-9) && near(b, 1160, 1e-9), "%g g and %g g (" SR28 "09316 cup, whole 144 g, pureed 232 g)", a, b);
+    const double a = convert(food, &later, "g", NULL).value.median,
+                 b = convert(food, &before, "g", NULL).value.median;
+    ck_assert_msg(
+        near(a, 720, 1e-9) && near(b, 1160, 1e-9),
+        "%g g and %g g (" SR28 "09316 cup, whole 144 g, pureed 232 g)", a, b);
     pottle_food_free(food);
 }
 END_TEST
 
 /* -- Containers ----------------------------------------------------------- */
 
-/* Pounds as sold; the 90 % range covers the published one and is not much wider than it. */
-static const struct { const char *food; double amount; const char *unit; double low_lb, high_lb; const char *source; } containers[] = {
-    { "apple", 2, "bushel", 80, 96, "40 (USDA standard bushel) to 48 lb (USDA Guide 2) a bushel" },
-    { "tomato", 1, "bushel", 45, 60, "45 / 53 / 50-60 lb: bushel tables, USDA Guide 3" },
+/* Pounds as sold; the 90 % range covers the published one and is not much wider
+ * than it. */
+static const struct {
+    const char *food;
+    double amount;
+    const char *unit;
+    double low_lb, high_lb;
+    const char *source;
+} containers[] = {
+    { "apple", 2, "bushel", 80, 96,
+      "40 (USDA standard bushel) to 48 lb (USDA Guide 2) a bushel" },
+    { "tomato", 1, "bushel", 45, 60,
+      "45 / 53 / 50-60 lb: bushel tables, USDA Guide 3" },
     { "peach", 1, "bushel", 44, 52, "44-52 lb: bushel tables, USDA Guide 2" },
     { "pear", 1, "bushel", 42, 56, "42-56 lb: bushel tables, USDA Guide 2" },
-    { "plum", 3, "bushel", 138, 168, "46-56 lb a bushel: bushel tables, USDA Guide 2" },
+    { "plum", 3, "bushel", 138, 168,
+      "46-56 lb a bushel: bushel tables, USDA Guide 2" },
     { "corn", 2, "bushel", 70, 70, "USDA Guide 4: 35 lb in husk" },
     { "snap-bean", 1, "bushel", 30, 30, "USDA Guide 4: 30 lb" },
     { "pea", 1, "bushel", 30, 30, "USDA Guide 4: 30 lb in pod" },
@@ -277,48 +367,77 @@ static const struct { const char *food; double amount; const char *unit; double 
     { "okra", 0.5, "bushel", 13, 13, "USDA Guide 4: 26 lb a bushel" },
     { "potato", 1, "bag", 50, 50, "USDA Guide 4: 50 lb" },
     { "rhubarb", 1, "lug", 28, 28, "USDA Guide 2: 28 lb" },
-    { "strawberry", 1, "crate", 36, 36, "24-quart crate 36 lb: retail containers" },
-    { "strawberry", 4, "dry-quart", 5, 6, "1.25-1.5 lb a quart: retail containers" },
+    { "strawberry", 1, "crate", 36, 36,
+      "24-quart crate 36 lb: retail containers" },
+    { "strawberry", 4, "dry-quart", 5, 6,
+      "1.25-1.5 lb a quart: retail containers" },
 };
 
 START_TEST(container_covers_the_published_range)
 {
     pottle_food *food = food_of(containers[_i].food);
-    const pottle_phrase p = amount_of(containers[_i].amount, containers[_i].unit, "", "");
+    const pottle_phrase p =
+        amount_of(containers[_i].amount, containers[_i].unit, "", "");
     const pottle_conversion c = convert(food, &p, "lb", NULL);
     const pottle_interval r = pottle_estimate_interval(c.value);
-    ck_assert_msg(r.low <= containers[_i].low_lb && r.high >= containers[_i].high_lb, "%g %s of %s: %.2f to %.2f lb do not cover %g to %g (%s)",
-                  containers[_i].amount, containers[_i].unit, containers[_i].food, r.low, r.high, containers[_i].low_lb, containers[_i].high_lb,
-                  containers[_i].source);
-    ck_assert_msg(r.low >= containers[_i].low_lb * 0.94 && r.high <= containers[_i].high_lb * 1.06, "%s: %.2f to %.2f lb is wide for %g to %g (%s)",
-                  containers[_i].food, r.low, r.high, containers[_i].low_lb, containers[_i].high_lb, containers[_i].source);
+    ck_assert_msg(r.low <= containers[_i].low_lb &&
+                      r.high >= containers[_i].high_lb,
+                  "%g %s of %s: %.2f to %.2f lb do not cover %g to %g (%s)",
+                  containers[_i].amount, containers[_i].unit,
+                  containers[_i].food, r.low, r.high, containers[_i].low_lb,
+                  containers[_i].high_lb, containers[_i].source);
+    ck_assert_msg(r.low >= containers[_i].low_lb * 0.94 &&
+                      r.high <= containers[_i].high_lb * 1.06,
+                  "%s: %.2f to %.2f lb is wide for %g to %g (%s)",
+                  containers[_i].food, r.low, r.high, containers[_i].low_lb,
+                  containers[_i].high_lb, containers[_i].source);
     ck_assert_int_eq(c.state, POTTLE_PURCHASED);
-    /* and from pounds to containers: so many of the lightest or of the heaviest */
-    const pottle_phrase lb = amount_in(containers[_i].high_lb, "lb", "", POTTLE_PURCHASED);
-    const pottle_interval back = pottle_estimate_interval(convert(food, &lb, containers[_i].unit, NULL).value);
-    ck_assert_msg(back.low <= containers[_i].amount && back.high >= containers[_i].amount * containers[_i].high_lb / containers[_i].low_lb,
-                  "%g lb of %s: %.3f to %.3f %s", containers[_i].high_lb, containers[_i].food, back.low, back.high, containers[_i].unit);
+    /* and from pounds to containers: so many of the lightest or of the heaviest
+     */
+    const pottle_phrase lb =
+        amount_in(containers[_i].high_lb, "lb", "", POTTLE_PURCHASED);
+    const pottle_interval back = pottle_estimate_interval(
+        convert(food, &lb, containers[_i].unit, NULL).value);
+    ck_assert_msg(
+        back.low <= containers[_i].amount &&
+            back.high >= containers[_i].amount * containers[_i].high_lb /
+                             containers[_i].low_lb,
+        "%g lb of %s: %.3f to %.3f %s", containers[_i].high_lb,
+        containers[_i].food, back.low, back.high, containers[_i].unit);
     pottle_food_free(food);
 }
 END_TEST
 
-/* A pint as sold is a basket: 357 g of strawberries, hulled, or 312 g of raspberries come out of it. */
+/* A pint as sold is a basket: 357 g of strawberries, hulled, or 312 g of
+ * raspberries come out of it. */
 START_TEST(pint_as_purchased)
 {
-    pottle_food *strawberry = food_of("strawberry"), *raspberry = food_of("raspberry");
+    pottle_food *strawberry = food_of("strawberry"),
+                *raspberry = food_of("raspberry");
     const pottle_phrase p = amount_in(3, "pt", "", POTTLE_PURCHASED);
     const pottle_conversion ready = convert(strawberry, &p, "g", "whole");
     ck_assert_int_eq(ready.state, POTTLE_PREPARED);
-    ck_assert_msg(fabs(ready.value.median - 3 * 357) <= 1.5, "3 pints: %g g, " SR28 "09316 pint as purchased, yields 357 g", ready.value.median);
+    ck_assert_msg(fabs(ready.value.median - 3 * 357) <= 1.5,
+                  "3 pints: %g g, " SR28
+                  "09316 pint as purchased, yields 357 g",
+                  ready.value.median);
     const pottle_conversion bought = convert(strawberry, &p, "g", NULL);
     ck_assert_int_eq(bought.state, POTTLE_PURCHASED);
-    ck_assert_msg(bought.value.median > ready.value.median, "caps and stems weigh something");
-    ck_assert_uint_ge(bought.basis.notes, 1); /* it is said that a basket is meant */
-    const pottle_interval r = pottle_estimate_interval(convert(raspberry, &p, "g", "whole").value);
-    ck_assert_msg(r.low <= 3 * 312 && r.high >= 3 * 312, "3 pints: %g to %g g, " SR28 "09302 pint as purchased, yields 312 g", r.low, r.high);
+    ck_assert_msg(bought.value.median > ready.value.median,
+                  "caps and stems weigh something");
+    ck_assert_uint_ge(bought.basis.notes,
+                      1); /* it is said that a basket is meant */
+    const pottle_interval r =
+        pottle_estimate_interval(convert(raspberry, &p, "g", "whole").value);
+    ck_assert_msg(r.low <= 3 * 312 && r.high >= 3 * 312,
+                  "3 pints: %g to %g g, " SR28
+                  "09302 pint as purchased, yields 312 g",
+                  r.low, r.high);
     /* a pint that is ready to use is a measure: 2 cups x 144 g */
     const pottle_phrase measure = amount_of(1, "pt", "whole", "");
-    ck_assert_msg(near(convert(strawberry, &measure, "g", NULL).value.median, 288, 1e-9), SR28 "09316 cup, whole 144 g");
+    ck_assert_msg(
+        near(convert(strawberry, &measure, "g", NULL).value.median, 288, 1e-9),
+        SR28 "09316 cup, whole 144 g");
     pottle_food_free(strawberry);
     pottle_food_free(raspberry);
 }
@@ -326,20 +445,32 @@ END_TEST
 
 /* -- Cups in a pound ------------------------------------------------------ */
 
-/* Kitchen tables of extension columns (read through a survey of preservers' questions). A pound as bought, or ready to use where the table means that. */
+/* Kitchen tables of extension columns (read through a survey of preservers'
+ * questions). A pound as bought, or ready to use where the table means that. */
 #define COLUMN "extension columns, cups per pound"
 
-static const struct { const char *food, *form; pottle_state state; double cups_low, cups_high; const char *source; } pounds[] = {
-    { "strawberry", "sliced", POTTLE_PURCHASED, 2, 2.25, COLUMN ": 2 to 2-1/4 cups sliced" },
-    { "peach", "sliced", POTTLE_PURCHASED, 2.25, 2.25, COLUMN ": 2-1/4 cups sliced" },
-    { "peach", "crushed", POTTLE_PURCHASED, 1.75, 1.75, COLUMN ": 1-3/4 cups crushed" },
+static const struct {
+    const char *food, *form;
+    pottle_state state;
+    double cups_low, cups_high;
+    const char *source;
+} pounds[] = {
+    { "strawberry", "sliced", POTTLE_PURCHASED, 2, 2.25,
+      COLUMN ": 2 to 2-1/4 cups sliced" },
+    { "peach", "sliced", POTTLE_PURCHASED, 2.25, 2.25,
+      COLUMN ": 2-1/4 cups sliced" },
+    { "peach", "crushed", POTTLE_PURCHASED, 1.75, 1.75,
+      COLUMN ": 1-3/4 cups crushed" },
     { "grape", "whole", POTTLE_PURCHASED, 2.5, 3, COLUMN ": 2-1/2 to 3 cups" },
-    { "apple", "sliced", POTTLE_PURCHASED, 2, 2, "Michigan State 01600351: 2 cups sliced" },
+    { "apple", "sliced", POTTLE_PURCHASED, 2, 2,
+      "Michigan State 01600351: 2 cups sliced" },
     { "beet", "sliced", POTTLE_PURCHASED, 2, 2, COLUMN ": 2 cups" },
     { "beet", "diced", POTTLE_PURCHASED, 2, 2, COLUMN ": 2 cups" },
-    /* 3 cups are trimmed stalks; "1 lb, snapped, 2 cups" of another table leaves out what is snapped off */
+    /* 3 cups are trimmed stalks; "1 lb, snapped, 2 cups" of another table
+       leaves out what is snapped off */
     { "asparagus", "pieces", POTTLE_PREPARED, 3, 3, COLUMN ": 3 cups" },
-    { "asparagus", "pieces", POTTLE_PURCHASED, 2, 2, "Michigan State 01701369: 2 cups" },
+    { "asparagus", "pieces", POTTLE_PURCHASED, 2, 2,
+      "Michigan State 01701369: 2 cups" },
     /* 3 cups fit a pound with its leaves: 453.6 g x 0.75 / 122 g = 2.79 */
     { "rhubarb", "diced", POTTLE_PICKED, 3, 3, COLUMN ": 3 cups" },
 };
@@ -352,50 +483,80 @@ START_TEST(cups_in_a_pound)
     ck_assert_int_eq(c.state, POTTLE_PREPARED);
     ck_assert_str_eq(c.form, pounds[_i].form);
     const pottle_interval r = pottle_estimate_interval(c.value);
-    ck_assert_msg(r.low <= pounds[_i].cups_low && r.high >= pounds[_i].cups_high, "1 lb of %s %s: %.3f to %.3f cups, outside of %g to %g (%s)",
-                  pounds[_i].food, pounds[_i].form, r.low, r.high, pounds[_i].cups_low, pounds[_i].cups_high, pounds[_i].source);
-    ck_assert_msg(r.high < 2.7 * r.low, "%s %s: %.3f to %.3f cups says nothing", pounds[_i].food, pounds[_i].form, r.low, r.high);
+    ck_assert_msg(r.low <= pounds[_i].cups_low &&
+                      r.high >= pounds[_i].cups_high,
+                  "1 lb of %s %s: %.3f to %.3f cups, outside of %g to %g (%s)",
+                  pounds[_i].food, pounds[_i].form, r.low, r.high,
+                  pounds[_i].cups_low, pounds[_i].cups_high, pounds[_i].source);
+    ck_assert_msg(r.high < 2.7 * r.low, "%s %s: %.3f to %.3f cups says nothing",
+                  pounds[_i].food, pounds[_i].form, r.low, r.high);
     pottle_food_free(food);
 }
 END_TEST
 
-/* The printed relations that lie outside, each with the reason. The weight of a cup that the printed figure asks for, pound x kept / cups, is set beside the
- * one of the data. Once the data covers one, this fails and the row moves up. */
-static const struct { const char *food, *form; pottle_state state; double cups, kept; const char *why; } outside[] = {
-    { "strawberry", "crushed", POTTLE_PURCHASED, 1.5, 0.94, "asks for 284 g a cup, 1.20 g/mL: heavier than the juice of the fruit" },
-    { "plum", "sliced", POTTLE_PURCHASED, 1.67, 0.94, "asks for 255 g a cup, 1.08 g/mL: no room between the pieces" },
-    { "pea", "shelled", POTTLE_PURCHASED, 1, 0.38, "rounded: asks for 172 g a cup, or for 32 % of the pod against 38 % (SR28 11304)" },
-    { "snap-bean", "pieces", POTTLE_PURCHASED, 3, 0.88, "asks for 133 g a cup, against 100 (SR28 11052) and 125 g" },
-    { "rhubarb", "diced", POTTLE_PURCHASED, 3, 0.95, "asks for 144 g a cup without leaves, against 122 (SR28 09307); with leaves it fits, see above" },
-    { "asparagus", "pieces", POTTLE_PURCHASED, 3, 0.53, "asks for 80 g a cup, against 134 (SR28 11011); of trimmed stalks it fits, see above" },
+/* The printed relations that lie outside, each with the reason. The weight of a
+ * cup that the printed figure asks for, pound x kept / cups, is set beside the
+ * one of the data. Once the data covers one, this fails and the row moves up.
+ */
+static const struct {
+    const char *food, *form;
+    pottle_state state;
+    double cups, kept;
+    const char *why;
+} outside[] = {
+    { "strawberry", "crushed", POTTLE_PURCHASED, 1.5, 0.94,
+      "asks for 284 g a cup, 1.20 g/mL: heavier than the juice of the fruit" },
+    { "plum", "sliced", POTTLE_PURCHASED, 1.67, 0.94,
+      "asks for 255 g a cup, 1.08 g/mL: no room between the pieces" },
+    { "pea", "shelled", POTTLE_PURCHASED, 1, 0.38,
+      "rounded: asks for 172 g a cup, or for 32 % of the pod against 38 % "
+      "(SR28 11304)" },
+    { "snap-bean", "pieces", POTTLE_PURCHASED, 3, 0.88,
+      "asks for 133 g a cup, against 100 (SR28 11052) and 125 g" },
+    { "rhubarb", "diced", POTTLE_PURCHASED, 3, 0.95,
+      "asks for 144 g a cup without leaves, against 122 (SR28 09307); with "
+      "leaves it fits, see above" },
+    { "asparagus", "pieces", POTTLE_PURCHASED, 3, 0.53,
+      "asks for 80 g a cup, against 134 (SR28 11011); of trimmed stalks it "
+      "fits, see above" },
 };
 
 START_TEST(cups_in_a_pound_that_differ)
 {
     pottle_food *food = food_of(outside[_i].food);
     const pottle_phrase p = amount_in(1, "lb", "", outside[_i].state);
-    const pottle_interval r = pottle_estimate_interval(convert(food, &p, "cup", outside[_i].form).value);
-    ck_assert_msg(outside[_i].cups < r.low || outside[_i].cups > r.high, "1 lb of %s %s: %g cups lie in %.3f to %.3f now; it was: %s", outside[_i].food,
-                  outside[_i].form, outside[_i].cups, r.low, r.high, outside[_i].why);
+    const pottle_interval r = pottle_estimate_interval(
+        convert(food, &p, "cup", outside[_i].form).value);
+    ck_assert_msg(outside[_i].cups < r.low || outside[_i].cups > r.high,
+                  "1 lb of %s %s: %g cups lie in %.3f to %.3f now; it was: %s",
+                  outside[_i].food, outside[_i].form, outside[_i].cups, r.low,
+                  r.high, outside[_i].why);
     /* but not far outside: a factor of two would be a slip of the data */
-    ck_assert_msg(outside[_i].cups > r.low / 2 && outside[_i].cups < r.high * 2, "1 lb of %s %s: %.3f to %.3f cups against %g", outside[_i].food,
-                  outside[_i].form, r.low, r.high, outside[_i].cups);
+    ck_assert_msg(outside[_i].cups > r.low / 2 && outside[_i].cups < r.high * 2,
+                  "1 lb of %s %s: %.3f to %.3f cups against %g",
+                  outside[_i].food, outside[_i].form, r.low, r.high,
+                  outside[_i].cups);
     const double wanted = lb_g * outside[_i].kept / outside[_i].cups;
     char number[16];
     snprintf(number, sizeof number, "for %.0f g", wanted);
-    ck_assert_msg(strstr(outside[_i].why, number) != NULL, "the reason is out of date: %s, %s", number, outside[_i].why);
+    ck_assert_msg(strstr(outside[_i].why, number) != NULL,
+                  "the reason is out of date: %s, %s", number, outside[_i].why);
     pottle_food_free(food);
 }
 END_TEST
 
-/* "Whole to crushed about 2 to 1" (columns) asks for 2 x 144 = 288 g a crushed cup, 1.22 g/mL, heavier than juice; by the table 4 cups whole are
- * 4 x 144 / 232 = 2.48 crushed. */
+/* "Whole to crushed about 2 to 1" (columns) asks for 2 x 144 = 288 g a crushed
+ * cup, 1.22 g/mL, heavier than juice; by the table 4 cups whole are 4 x 144 /
+ * 232 = 2.48 crushed. */
 START_TEST(whole_to_crushed)
 {
     pottle_food *food = food_of("blackberry");
     const pottle_phrase p = amount_of(4, "cup", "whole", "");
     const pottle_conversion c = convert(food, &p, "cup", "crushed");
-    ck_assert_msg(fabs(c.value.median - 2.4828) < 5e-5, "%.5f cups (" SR28 "09042 cup 144 g; crushed as 09316 puree 232 g)", c.value.median);
+    ck_assert_msg(fabs(c.value.median - 2.4828) < 5e-5,
+                  "%.5f cups (" SR28
+                  "09042 cup 144 g; crushed as 09316 puree 232 g)",
+                  c.value.median);
     ck_assert_str_eq(c.form, "crushed");
     pottle_food_free(food);
 }
@@ -404,7 +565,12 @@ END_TEST
 /* -- Trim ----------------------------------------------------------------- */
 
 /* What is left of a pound as bought or picked: 100 less the printed refuse. */
-static const struct { const char *food, *trim; pottle_state from; double keeps; const char *source; } trims[] = {
+static const struct {
+    const char *food, *trim;
+    pottle_state from;
+    double keeps;
+    const char *source;
+} trims[] = {
     { "rhubarb", "", POTTLE_PICKED, 0.75, SR28 "09307 refuse 25 %" },
     { "strawberry", "", POTTLE_PURCHASED, 0.94, SR28 "09316 refuse 6 %" },
     { "blackberry", "", POTTLE_PURCHASED, 0.96, SR28 "09042 refuse 4 %" },
@@ -415,10 +581,13 @@ static const struct { const char *food, *trim; pottle_state from; double keeps; 
     { "pear", "cored", POTTLE_PURCHASED, 0.90, SR28 "09252 refuse 10 %" },
     { "plum", "", POTTLE_PURCHASED, 0.94, SR28 "09279 refuse 6 %" },
     { "pineapple", "", POTTLE_PURCHASED, 0.51, SR28 "09266 refuse 49 %" },
-    { "lemon", "peeled-seeded", POTTLE_PURCHASED, 0.53, SR28 "09150 refuse 47 %" },
-    { "tomato", "peeled-cored", POTTLE_PURCHASED, 0.774, "yield study section 2 mapping: 0.774" },
+    { "lemon", "peeled-seeded", POTTLE_PURCHASED, 0.53,
+      SR28 "09150 refuse 47 %" },
+    { "tomato", "peeled-cored", POTTLE_PURCHASED, 0.774,
+      "yield study section 2 mapping: 0.774" },
     { "tomato", "cored", POTTLE_PURCHASED, 0.91, SR28 "11529 refuse 9 %" },
-    { "tomato", "sieved", POTTLE_PURCHASED, 0.655, "yield study section 2 mapping: 0.655" },
+    { "tomato", "sieved", POTTLE_PURCHASED, 0.655,
+      "yield study section 2 mapping: 0.655" },
     { "onion", "", POTTLE_PURCHASED, 0.90, SR28 "11282 refuse 10 %" },
     { "sweet-pepper", "", POTTLE_PURCHASED, 0.82, SR28 "11333 refuse 18 %" },
     { "chile-pepper", "", POTTLE_PURCHASED, 0.73, SR28 "11670 refuse 27 %" },
@@ -434,36 +603,56 @@ static const struct { const char *food, *trim; pottle_state from; double keeps; 
 START_TEST(trim_both_ways)
 {
     pottle_food *food = food_of(trims[_i].food);
-    const pottle_phrase raw = amount_in(10, "kg", "", trims[_i].from), ready = amount_in(10, "kg", "", POTTLE_PREPARED);
+    const pottle_phrase raw = amount_in(10, "kg", "", trims[_i].from),
+                        ready = amount_in(10, "kg", "", POTTLE_PREPARED);
     pottle_estimate down = { -1, -1 }, up = { -1, -1 };
     pottle_basis basis;
     memset(&basis, 0, sizeof basis);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &raw, POTTLE_PREPARED, trims[_i].trim, "", &down, &basis, NULL), POTTLE_OK);
-    ck_assert_msg(near(down.median, 10000 * trims[_i].keeps, 1e-9), "10 kg of %s: %.6g g, %s", trims[_i].food, down.median, trims[_i].source);
-    ck_assert_msg(near(down.sd, 0.05, 1e-9), "spread %g, yield study section 2: as-purchased yield 0.05", down.sd);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &raw, POTTLE_PREPARED,
+                                        trims[_i].trim, "", &down, &basis,
+                                        NULL),
+                     POTTLE_OK);
+    ck_assert_msg(near(down.median, 10000 * trims[_i].keeps, 1e-9),
+                  "10 kg of %s: %.6g g, %s", trims[_i].food, down.median,
+                  trims[_i].source);
+    ck_assert_msg(near(down.sd, 0.05, 1e-9),
+                  "spread %g, yield study section 2: as-purchased yield 0.05",
+                  down.sd);
     ck_assert_uint_ge(basis.cites, 1);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &ready, trims[_i].from, trims[_i].trim, "", &up, NULL, NULL), POTTLE_OK);
-    ck_assert_msg(near(up.median, 10000 / trims[_i].keeps, 1e-9), "10 kg of %s ready to use: %.6g g before, %s", trims[_i].food, up.median, trims[_i].source);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &ready, trims[_i].from,
+                                        trims[_i].trim, "", &up, NULL, NULL),
+                     POTTLE_OK);
+    ck_assert_msg(near(up.median, 10000 / trims[_i].keeps, 1e-9),
+                  "10 kg of %s ready to use: %.6g g before, %s", trims[_i].food,
+                  up.median, trims[_i].source);
     ck_assert(near(down.median * up.median, 1e8, 1e-12));
     pottle_food_free(food);
 }
 END_TEST
 
-/* 4.2 kg of rhubarb as picked are 3.15 kg of stalks, cut; 3.15 kg / 122 g = 25.82 cups (SR28 09307). */
+/* 4.2 kg of rhubarb as picked are 3.15 kg of stalks, cut; 3.15 kg / 122 g
+ * = 25.82 cups (SR28 09307). */
 START_TEST(named_form_is_ready_to_use)
 {
     pottle_food *food = food_of("rhubarb");
     const pottle_phrase p = amount_in(4.2, "kg", "", POTTLE_PICKED);
-    const pottle_conversion cut = convert(food, &p, "kg", "diced"), cups = convert(food, &p, "cup", "diced");
-    ck_assert_msg(near(cut.value.median, 3.15, 1e-9), "%g kg", cut.value.median);
+    const pottle_conversion cut = convert(food, &p, "kg", "diced"),
+                            cups = convert(food, &p, "cup", "diced");
+    ck_assert_msg(near(cut.value.median, 3.15, 1e-9), "%g kg",
+                  cut.value.median);
     ck_assert_int_eq(cut.state, POTTLE_PREPARED);
     ck_assert_str_eq(cut.form, "diced");
-    ck_assert_msg(fabs(cups.value.median - 25.82) < 0.005, "%g cups", cups.value.median);
+    ck_assert_msg(fabs(cups.value.median - 25.82) < 0.005, "%g cups",
+                  cups.value.median);
     ck_assert_int_eq(cups.state, POTTLE_PREPARED);
-    /* as bought, the leaves are off: 4.2 kg x 0.75 / 0.95 (what each state keeps) */
+    /* as bought, the leaves are off: 4.2 kg x 0.75 / 0.95 (what each state
+     * keeps) */
     pottle_estimate bought = { -1, -1 };
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PURCHASED, "", "", &bought, NULL, NULL), POTTLE_OK);
-    ck_assert_msg(near(bought.median, 4200 * 0.75 / 0.95, 1e-9), "%g g", bought.median);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PURCHASED,
+                                        "", "", &bought, NULL, NULL),
+                     POTTLE_OK);
+    ck_assert_msg(near(bought.median, 4200 * 0.75 / 0.95, 1e-9), "%g g",
+                  bought.median);
     pottle_food_free(food);
 }
 END_TEST
@@ -475,16 +664,25 @@ START_TEST(no_trim_is_said)
     pottle_estimate mass = { -1, -1 };
     pottle_basis basis;
     memset(&basis, 0, sizeof basis);
-    const pottle_phrase bought = amount_in(2, "kg", "", POTTLE_PURCHASED), picked = amount_in(2, "kg", "", POTTLE_PICKED);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, sugar, &bought, POTTLE_PREPARED, "", "", &mass, &basis, NULL), POTTLE_OK);
+    const pottle_phrase bought = amount_in(2, "kg", "", POTTLE_PURCHASED),
+                        picked = amount_in(2, "kg", "", POTTLE_PICKED);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, sugar, &bought,
+                                        POTTLE_PREPARED, "", "", &mass, &basis,
+                                        NULL),
+                     POTTLE_OK);
     ck_assert_msg(near(mass.median, 2000, 1e-12), "%g g", mass.median);
     ck_assert_uint_eq(basis.notes, 1);
-    /* picked strawberries: no figure, so as bought, 6 % caps and stems (SR28 09316) */
+    /* picked strawberries: no figure, so as bought, 6 % caps and stems (SR28
+     * 09316) */
     memset(&basis, 0, sizeof basis);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, strawberry, &picked, POTTLE_PREPARED, "", "", &mass, &basis, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, strawberry, &picked,
+                                        POTTLE_PREPARED, "", "", &mass, &basis,
+                                        NULL),
+                     POTTLE_OK);
     ck_assert_msg(near(mass.median, 1880, 1e-9), "%g g", mass.median);
     ck_assert_uint_eq(basis.notes, 1);
-    ck_assert_msg(strstr(basis.note[0], "as bought") != NULL, "%s", basis.note[0]);
+    ck_assert_msg(strstr(basis.note[0], "as bought") != NULL, "%s",
+                  basis.note[0]);
     pottle_food_free(sugar);
     pottle_food_free(strawberry);
 }
@@ -492,15 +690,19 @@ END_TEST
 
 /* -- Without a density between -------------------------------------------- */
 
-/* 4.2 kg / 0.45359237 = 9.259414... lb: mass to mass is exact and keeps its state. */
+/* 4.2 kg / 0.45359237 = 9.259414... lb: mass to mass is exact and keeps its
+ * state. */
 START_TEST(mass_to_mass_keeps_its_state)
 {
-    static const pottle_state states[] = { POTTLE_PREPARED, POTTLE_PURCHASED, POTTLE_PICKED };
+    static const pottle_state states[] = { POTTLE_PREPARED, POTTLE_PURCHASED,
+                                           POTTLE_PICKED };
     pottle_food *food = food_of("rhubarb");
     for (size_t i = 0; i < COUNT(states); i++) {
         const pottle_phrase p = amount_in(4.2, "kg", "", states[i]);
         const pottle_conversion c = convert(food, &p, "lb", NULL);
-        ck_assert_msg(near(c.value.median, 4.2 / 0.45359237, 1e-14) && !(c.value.sd > 0), "%.12g lb, spread %g", c.value.median, c.value.sd);
+        ck_assert_msg(near(c.value.median, 4.2 / 0.45359237, 1e-14) &&
+                          !(c.value.sd > 0),
+                      "%.12g lb, spread %g", c.value.median, c.value.sd);
         ck_assert_int_eq(c.state, states[i]);
         ck_assert_uint_eq(c.basis.notes, 0);
     }
@@ -514,35 +716,49 @@ START_TEST(volume_to_volume_of_one_form)
     pottle_food *food = food_of("rhubarb");
     const pottle_phrase p = amount_of(8, "cup", "diced", "");
     const pottle_conversion c = convert(food, &p, "gal", NULL);
-    ck_assert_msg(near(c.value.median, 0.5, 1e-14) && !(c.value.sd > 0), "%.12g gal, spread %g", c.value.median, c.value.sd);
+    ck_assert_msg(near(c.value.median, 0.5, 1e-14) && !(c.value.sd > 0),
+                  "%.12g gal, spread %g", c.value.median, c.value.sd);
     ck_assert_str_eq(c.form, "diced");
     ck_assert_int_eq(c.state, POTTLE_PREPARED);
     const pottle_conversion same = convert(food, &p, "l", "diced");
-    ck_assert_msg(near(same.value.median, 8 * cup_ml / 1000, 1e-14) && !(same.value.sd > 0), "%.12g l", same.value.median);
+    ck_assert_msg(near(same.value.median, 8 * cup_ml / 1000, 1e-14) &&
+                      !(same.value.sd > 0),
+                  "%.12g l", same.value.median);
     pottle_food_free(food);
 }
 END_TEST
 
-/* A range that is said is the 90 % range; its middle is the geometric one, sqrt(2 x 3) = 2.4495. */
+/* A range that is said is the 90 % range; its middle is the geometric one,
+ * sqrt(2 x 3) = 2.4495. */
 START_TEST(range_stays_a_range)
 {
     pottle_food *food = food_of("onion");
     pottle_phrase p = amount_in(2, "lb", "", POTTLE_PURCHASED);
     p.high = 3;
-    const pottle_interval r = pottle_estimate_interval(convert(food, &p, "g", NULL).value);
-    ck_assert_msg(near(r.low, 2 * lb_g, 1e-9) && near(r.high, 3 * lb_g, 1e-9) && near(r.expected, sqrt(6.0) * lb_g, 1e-9), "%g, %g, %g g", r.low, r.expected, r.high);
+    const pottle_interval r =
+        pottle_estimate_interval(convert(food, &p, "g", NULL).value);
+    ck_assert_msg(near(r.low, 2 * lb_g, 1e-9) && near(r.high, 3 * lb_g, 1e-9) &&
+                      near(r.expected, sqrt(6.0) * lb_g, 1e-9),
+                  "%g, %g, %g g", r.low, r.expected, r.high);
     pottle_phrase cups = amount_of(2, "cup", "chopped", "");
     cups.high = 3;
-    const pottle_interval v = pottle_estimate_interval(convert(food, &cups, "qt", NULL).value);
-    ck_assert_msg(near(v.low, 0.5, 1e-9) && near(v.high, 0.75, 1e-9), "%g to %g qt", v.low, v.high);
+    const pottle_interval v =
+        pottle_estimate_interval(convert(food, &cups, "qt", NULL).value);
+    ck_assert_msg(near(v.low, 0.5, 1e-9) && near(v.high, 0.75, 1e-9),
+                  "%g to %g qt", v.low, v.high);
     pottle_food_free(food);
 }
 END_TEST
 
-/* The form of a volume of which none was said: the only one, or whole, or liquid. */
+/* The form of a volume of which none was said: the only one, or whole, or
+ * liquid. */
 START_TEST(form_that_is_taken)
 {
-    static const struct { const char *food; double grams; const char *source; } rows[] = {
+    static const struct {
+        const char *food;
+        double grams;
+        const char *source;
+    } rows[] = {
         { "strawberry", 144, SR28 "09316 cup, whole" },
         { "sugar", 200, SR28 "19335 cup" },
         { "vinegar", 238, SR28 "02053 cup" },
@@ -550,42 +766,68 @@ START_TEST(form_that_is_taken)
     for (size_t i = 0; i < COUNT(rows); i++) {
         pottle_food *food = food_of(rows[i].food);
         const pottle_phrase p = amount_of(1, "cup", "", "");
-        ck_assert_msg(near(convert(food, &p, "g", NULL).value.median, rows[i].grams, 1e-9), "%s: %s %g g", rows[i].food, rows[i].source, rows[i].grams);
+        ck_assert_msg(near(convert(food, &p, "g", NULL).value.median,
+                           rows[i].grams, 1e-9),
+                      "%s: %s %g g", rows[i].food, rows[i].source,
+                      rows[i].grams);
         /* and what the caller offers */
         pottle_estimate mass = { -1, -1 };
-        ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, "", i == 0 ? "sliced" : "", &mass, NULL, NULL), POTTLE_OK);
-        ck_assert_msg(near(mass.median, i == 0 ? 166 : rows[i].grams, 1e-9), "%g g", mass.median);
+        ck_assert_int_eq(
+            pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, "",
+                               i == 0 ? "sliced" : "", &mass, NULL, NULL),
+            POTTLE_OK);
+        ck_assert_msg(near(mass.median, i == 0 ? 166 : rows[i].grams, 1e-9),
+                      "%g g", mass.median);
         pottle_food_free(food);
     }
 }
 END_TEST
 
-/* Pieces to pieces are counted: 12 large ones are a dozen, whatever they weigh. */
+/* Pieces to pieces are counted: 12 large ones are a dozen, whatever they weigh.
+ */
 START_TEST(count_to_count)
 {
     static const char *const sizes[] = { "medium", "large", "small" };
     pottle_food *food = food_of("tomato");
     for (size_t i = 0; i < COUNT(sizes); i++) {
         const pottle_phrase p = amount_of(12, "count", "", sizes[i]);
-        const pottle_conversion dozen = convert(food, &p, "dozen", NULL), pieces = convert(food, &p, "count", NULL);
-        ck_assert_msg(near(dozen.value.median, 1, 1e-9), "12 %s tomatoes are %g dozen", sizes[i], dozen.value.median);
-        ck_assert_msg(near(pieces.value.median, 12, 1e-9), "12 %s tomatoes are %g", sizes[i], pieces.value.median);
+        const pottle_conversion dozen = convert(food, &p, "dozen", NULL),
+                                pieces = convert(food, &p, "count", NULL);
+        ck_assert_msg(near(dozen.value.median, 1, 1e-9),
+                      "12 %s tomatoes are %g dozen", sizes[i],
+                      dozen.value.median);
+        ck_assert_msg(near(pieces.value.median, 12, 1e-9),
+                      "12 %s tomatoes are %g", sizes[i], pieces.value.median);
     }
     pottle_food_free(food);
 }
 END_TEST
 
-/* 12 x 123 g = 1476 g, / 180 g = 8.2 cups chopped (SR28 11529). 5 lb of apples x 0.77 / 110 g = 15.876 cups sliced (09004). 2 lb as bought x 0.774 / 123 g = 5.709
- * medium tomatoes. 4 cups of whole strawberries x 144 / 166 = 3.470 sliced. */
+/* 12 x 123 g = 1476 g, / 180 g = 8.2 cups chopped (SR28 11529). 5 lb of apples
+ * x 0.77 / 110 g = 15.876 cups sliced (09004). 2 lb as bought x 0.774 / 123 g
+ * = 5.709 medium tomatoes. 4 cups of whole strawberries x 144 / 166 = 3.470
+ * sliced. */
 START_TEST(through_mass)
 {
-    pottle_food *tomato = food_of("tomato"), *apple = food_of("apple"), *strawberry = food_of("strawberry");
-    const pottle_phrase medium = amount_of(12, "count", "", "medium"), apples = amount_in(5, "lb", "", POTTLE_PURCHASED), lb = amount_in(2, "lb", "", POTTLE_PURCHASED),
+    pottle_food *tomato = food_of("tomato"), *apple = food_of("apple"),
+                *strawberry = food_of("strawberry");
+    const pottle_phrase medium = amount_of(12, "count", "", "medium"),
+                        apples = amount_in(5, "lb", "", POTTLE_PURCHASED),
+                        lb = amount_in(2, "lb", "", POTTLE_PURCHASED),
                         whole = amount_of(4, "cup", "whole", "");
-    ck_assert_msg(near(convert(tomato, &medium, "cup", "chopped").value.median, 8.2, 1e-9), "12 medium tomatoes, chopped");
-    ck_assert_msg(fabs(convert(apple, &apples, "cup", "sliced").value.median - 15.876) < 5e-4, "5 lb of apples, sliced");
-    ck_assert_msg(fabs(convert(tomato, &lb, "count", NULL).value.median - 5.709) < 5e-4, "2 lb of tomatoes in pieces");
-    ck_assert_msg(fabs(convert(strawberry, &whole, "cup", "sliced").value.median - 3.470) < 5e-4, "4 cups of whole strawberries, sliced");
+    ck_assert_msg(near(convert(tomato, &medium, "cup", "chopped").value.median,
+                       8.2, 1e-9),
+                  "12 medium tomatoes, chopped");
+    ck_assert_msg(fabs(convert(apple, &apples, "cup", "sliced").value.median -
+                       15.876) < 5e-4,
+                  "5 lb of apples, sliced");
+    ck_assert_msg(
+        fabs(convert(tomato, &lb, "count", NULL).value.median - 5.709) < 5e-4,
+        "2 lb of tomatoes in pieces");
+    ck_assert_msg(
+        fabs(convert(strawberry, &whole, "cup", "sliced").value.median -
+             3.470) < 5e-4,
+        "4 cups of whole strawberries, sliced");
     pottle_food_free(tomato);
     pottle_food_free(apple);
     pottle_food_free(strawberry);
@@ -598,21 +840,28 @@ END_TEST
 static pottle_phrase
 as_amount(const pottle_conversion *c, const char *size)
 {
-    pottle_phrase p = amount_in(c->value.median, c->unit->id, c->unit->dimension == POTTLE_VOLUME ? c->form : "", c->state);
+    pottle_phrase p =
+        amount_in(c->value.median, c->unit->id,
+                  c->unit->dimension == POTTLE_VOLUME ? c->form : "", c->state);
     snprintf(p.size, sizeof p.size, "%s", size);
     return p;
 }
 
 static void
-check_back(const pottle_food *food, const pottle_phrase *p, const char *to, const char *as, size_t *seen)
+check_back(const pottle_food *food, const pottle_phrase *p, const char *to,
+           const char *as, size_t *seen)
 {
     const bool volume = p->unit->dimension == POTTLE_VOLUME;
     const pottle_conversion there = convert(food, p, to, as);
-    ck_assert_msg(there.value.median > 0 && there.value.sd >= 0 && isfinite(there.value.median) && there.value.sd < 2, "%s: %g %s", pottle_food_id(food),
-                  there.value.median, to);
+    ck_assert_msg(there.value.median > 0 && there.value.sd >= 0 &&
+                      isfinite(there.value.median) && there.value.sd < 2,
+                  "%s: %g %s", pottle_food_id(food), there.value.median, to);
     const pottle_phrase back = as_amount(&there, p->size);
-    const pottle_conversion home = convert(food, &back, p->unit->id, volume ? p->form : NULL);
-    ck_assert_msg(near(home.value.median, p->low, 1e-9), "%s: %g %s %s%s is %g %s, and back %.12g", pottle_food_id(food), p->low, p->unit->id, p->form, p->size,
+    const pottle_conversion home =
+        convert(food, &back, p->unit->id, volume ? p->form : NULL);
+    ck_assert_msg(near(home.value.median, p->low, 1e-9),
+                  "%s: %g %s %s%s is %g %s, and back %.12g",
+                  pottle_food_id(food), p->low, p->unit->id, p->form, p->size,
                   there.value.median, to, home.value.median);
     (*seen)++;
 }
@@ -634,14 +883,16 @@ START_TEST(there_and_back)
             check_back(food, &cups, "qt", form[0].id, &seen);
         }
         for (size_t k = 0; k < n; k++) {
-            const pottle_phrase pieces = amount_of(7, "count", "", piece[k].size);
+            const pottle_phrase pieces =
+                amount_of(7, "count", "", piece[k].size);
             check_back(food, &pieces, "kg", NULL, &seen);
             if (forms > 0)
                 check_back(food, &pieces, "cup", form[0].id, &seen);
         }
         const pottle_container *container = pottle_food_containers(food, &n);
         for (size_t k = 0; k < n; k++) {
-            const pottle_phrase bushels = amount_in(2.5, container[k].of->id, "", POTTLE_PURCHASED);
+            const pottle_phrase bushels =
+                amount_in(2.5, container[k].of->id, "", POTTLE_PURCHASED);
             check_back(food, &bushels, "lb", NULL, &seen);
             if (forms > 0)
                 check_back(food, &bushels, "l", form[0].id, &seen);
@@ -652,7 +903,8 @@ START_TEST(there_and_back)
 }
 END_TEST
 
-/* mass = volume x density for every form, and the range covers every weight that is published for it. */
+/* mass = volume x density for every form, and the range covers every weight
+ * that is published for it. */
 START_TEST(density_covers_its_sources)
 {
     size_t seen = 0, n = 0;
@@ -661,17 +913,25 @@ START_TEST(density_covers_its_sources)
         const pottle_form *form = pottle_food_forms(food, &n);
         for (size_t k = 0; k < n; k++) {
             pottle_estimate density = { -1, -1 };
-            ck_assert_int_eq(pottle_form_density(catalogue, food, form[k].id, &density, NULL, NULL), POTTLE_OK);
+            ck_assert_int_eq(pottle_form_density(catalogue, food, form[k].id,
+                                                 &density, NULL, NULL),
+                             POTTLE_OK);
             const pottle_interval r = pottle_estimate_interval(density);
             for (size_t w = 0; w < form[k].weights; w++) {
-                const double published = form[k].weight[w].grams / form[k].weight[w].volume_ml;
-                ck_assert_msg(published >= r.low * (1 - 1e-9) && published <= r.high * (1 + 1e-9), "%s %s: %s a %s lies outside %g to %g g/mL",
-                              pottle_food_id(food), form[k].id, form[k].weight[w].printed, form[k].weight[w].measure, r.low, r.high);
+                const double published =
+                    form[k].weight[w].grams / form[k].weight[w].volume_ml;
+                ck_assert_msg(published >= r.low * (1 - 1e-9) &&
+                                  published <= r.high * (1 + 1e-9),
+                              "%s %s: %s a %s lies outside %g to %g g/mL",
+                              pottle_food_id(food), form[k].id,
+                              form[k].weight[w].printed,
+                              form[k].weight[w].measure, r.low, r.high);
                 seen++;
             }
             const pottle_phrase p = amount_of(1, "l", form[k].id, "");
             const pottle_conversion c = convert(food, &p, "g", NULL);
-            ck_assert(near(c.value.median, 1000 * density.median, 1e-12) && near(c.value.sd, density.sd, 1e-12));
+            ck_assert(near(c.value.median, 1000 * density.median, 1e-12) &&
+                      near(c.value.sd, density.sd, 1e-12));
         }
         pottle_food_free(food);
     }
@@ -689,50 +949,248 @@ static const struct {
     const char *code, *words[3]; /* what the sentence names */
 } refusals[] = {
     /* a cup of apples says nothing: ask for the form */
-    { "apple", 2, "cup", "", "", "g", NULL, POTTLE_EAMBIGUOUS, "which-form", { "sliced", "chopped", "quartered" } },
-    { "onion", 2, "cup", "", "", "lb", NULL, POTTLE_EAMBIGUOUS, "which-form", { "sliced", "chopped", "diced" } },
-    { "apple", 2, "lb", "", "", "cup", NULL, POTTLE_EAMBIGUOUS, "which-form", { "sliced", "chopped", "quartered" } },
-    { "tomato", 12, "count", "", "medium", "cup", NULL, POTTLE_EAMBIGUOUS, "which-form", { "chopped", "crushed", "pureed" } },
+    { "apple",
+      2,
+      "cup",
+      "",
+      "",
+      "g",
+      NULL,
+      POTTLE_EAMBIGUOUS,
+      "which-form",
+      { "sliced", "chopped", "quartered" } },
+    { "onion",
+      2,
+      "cup",
+      "",
+      "",
+      "lb",
+      NULL,
+      POTTLE_EAMBIGUOUS,
+      "which-form",
+      { "sliced", "chopped", "diced" } },
+    { "apple",
+      2,
+      "lb",
+      "",
+      "",
+      "cup",
+      NULL,
+      POTTLE_EAMBIGUOUS,
+      "which-form",
+      { "sliced", "chopped", "quartered" } },
+    { "tomato",
+      12,
+      "count",
+      "",
+      "medium",
+      "cup",
+      NULL,
+      POTTLE_EAMBIGUOUS,
+      "which-form",
+      { "chopped", "crushed", "pureed" } },
     /* a form that is not known lists those that are */
-    { "rhubarb", 2, "cup", "pureed", "", "g", NULL, POTTLE_ENOENT, "no-form", { "diced", "cooked", "frozen" } },
-    { "rhubarb", 2, "lb", "", "", "cup", "mashed", POTTLE_ENOENT, "no-form", { "mashed", "diced", "cooked" } },
-    { "strawberry", 2, "cup", "julienned", "", "g", NULL, POTTLE_ENOENT, "no-form", { "whole", "halved", "sliced" } },
-    { "powdered-pectin", 2, "cup", "", "", "g", NULL, POTTLE_ENOENT, "no-density", { "weigh", NULL, NULL } },
-    { "powdered-pectin", 2, "g", "", "", "tbsp", "ground", POTTLE_ENOENT, "no-density", { "weigh", NULL, NULL } },
+    { "rhubarb",
+      2,
+      "cup",
+      "pureed",
+      "",
+      "g",
+      NULL,
+      POTTLE_ENOENT,
+      "no-form",
+      { "diced", "cooked", "frozen" } },
+    { "rhubarb",
+      2,
+      "lb",
+      "",
+      "",
+      "cup",
+      "mashed",
+      POTTLE_ENOENT,
+      "no-form",
+      { "mashed", "diced", "cooked" } },
+    { "strawberry",
+      2,
+      "cup",
+      "julienned",
+      "",
+      "g",
+      NULL,
+      POTTLE_ENOENT,
+      "no-form",
+      { "whole", "halved", "sliced" } },
+    { "powdered-pectin",
+      2,
+      "cup",
+      "",
+      "",
+      "g",
+      NULL,
+      POTTLE_ENOENT,
+      "no-density",
+      { "weigh", NULL, NULL } },
+    { "powdered-pectin",
+      2,
+      "g",
+      "",
+      "",
+      "tbsp",
+      "ground",
+      POTTLE_ENOENT,
+      "no-density",
+      { "weigh", NULL, NULL } },
     /* pieces */
-    { "sugar", 2, "count", "", "", "g", NULL, POTTLE_ENOENT, "no-piece", { "weigh", NULL, NULL } },
-    { "tomato", 2, "count", "", "bunch", "g", NULL, POTTLE_ENOENT, "no-piece", { "small", "medium", "large" } },
-    { "sugar", 2, "kg", "", "", "count", NULL, POTTLE_ENOENT, "no-piece", { "weigh", NULL, NULL } },
+    { "sugar",
+      2,
+      "count",
+      "",
+      "",
+      "g",
+      NULL,
+      POTTLE_ENOENT,
+      "no-piece",
+      { "weigh", NULL, NULL } },
+    { "tomato",
+      2,
+      "count",
+      "",
+      "bunch",
+      "g",
+      NULL,
+      POTTLE_ENOENT,
+      "no-piece",
+      { "small", "medium", "large" } },
+    { "sugar",
+      2,
+      "kg",
+      "",
+      "",
+      "count",
+      NULL,
+      POTTLE_ENOENT,
+      "no-piece",
+      { "weigh", NULL, NULL } },
     /* containers */
-    { "sugar", 2, "bushel", "", "", "g", NULL, POTTLE_ENOENT, "no-container", { "bushel", "eigh", NULL } },
-    { "apple", 1, "flat", "", "", "lb", NULL, POTTLE_ENOENT, "no-container", { "flat", "bushel", "peck" } },
-    { "apple", 40, "lb", "", "", "lug", NULL, POTTLE_ENOENT, "no-container", { "lug", "bushel", "peck" } },
+    { "sugar",
+      2,
+      "bushel",
+      "",
+      "",
+      "g",
+      NULL,
+      POTTLE_ENOENT,
+      "no-container",
+      { "bushel", "eigh", NULL } },
+    { "apple",
+      1,
+      "flat",
+      "",
+      "",
+      "lb",
+      NULL,
+      POTTLE_ENOENT,
+      "no-container",
+      { "flat", "bushel", "peck" } },
+    { "apple",
+      40,
+      "lb",
+      "",
+      "",
+      "lug",
+      NULL,
+      POTTLE_ENOENT,
+      "no-container",
+      { "lug", "bushel", "peck" } },
     /* dimensions */
-    { "apple", 1, "lb", "", "", "psi", NULL, POTTLE_EUNIT, "dimension", { "psi", "pressure", NULL } },
-    { "apple", 1, "lb", "", "", "ft", NULL, POTTLE_EUNIT, "dimension", { "length", NULL, NULL } },
-    { "apple", 1, "lb", "", "", "deg C", NULL, POTTLE_EUNIT, "dimension", { "temperature", NULL, NULL } },
-    { "apple", 1, "lb", "", "", "percent", NULL, POTTLE_EUNIT, "dimension", { "number", NULL, NULL } },
-    { "apple", 1, "psi", "", "", "lb", NULL, POTTLE_EUNIT, "dimension", { "psi", "pressure", NULL } },
-    { "apple", 1, "m", "", "", "cup", "sliced", POTTLE_EUNIT, "dimension", { "length", NULL, NULL } },
+    { "apple",
+      1,
+      "lb",
+      "",
+      "",
+      "psi",
+      NULL,
+      POTTLE_EUNIT,
+      "dimension",
+      { "psi", "pressure", NULL } },
+    { "apple",
+      1,
+      "lb",
+      "",
+      "",
+      "ft",
+      NULL,
+      POTTLE_EUNIT,
+      "dimension",
+      { "length", NULL, NULL } },
+    { "apple",
+      1,
+      "lb",
+      "",
+      "",
+      "deg C",
+      NULL,
+      POTTLE_EUNIT,
+      "dimension",
+      { "temperature", NULL, NULL } },
+    { "apple",
+      1,
+      "lb",
+      "",
+      "",
+      "percent",
+      NULL,
+      POTTLE_EUNIT,
+      "dimension",
+      { "number", NULL, NULL } },
+    { "apple",
+      1,
+      "psi",
+      "",
+      "",
+      "lb",
+      NULL,
+      POTTLE_EUNIT,
+      "dimension",
+      { "psi", "pressure", NULL } },
+    { "apple",
+      1,
+      "m",
+      "",
+      "",
+      "cup",
+      "sliced",
+      POTTLE_EUNIT,
+      "dimension",
+      { "length", NULL, NULL } },
 };
 
 START_TEST(conversion_is_refused)
 {
     pottle_food *food = food_of(refusals[_i].food);
-    const pottle_phrase p = amount_of(refusals[_i].amount, refusals[_i].unit, refusals[_i].form, refusals[_i].size);
+    const pottle_phrase p = amount_of(refusals[_i].amount, refusals[_i].unit,
+                                      refusals[_i].form, refusals[_i].size);
     pottle_conversion c, untouched;
     memset(&c, 0x5A, sizeof c);
     memcpy(&untouched, &c, sizeof c);
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_convert(catalogue, food, &p, unit_of(refusals[_i].to), refusals[_i].as, &c, &error);
-    ck_assert_msg(status == refusals[_i].status, "%g %s %s to %s: %s: %s", refusals[_i].amount, refusals[_i].unit, refusals[_i].food, refusals[_i].to,
-                  pottle_strerror((int)status), error.what);
+    const pottle_status status =
+        pottle_convert(catalogue, food, &p, unit_of(refusals[_i].to),
+                       refusals[_i].as, &c, &error);
+    ck_assert_msg(status == refusals[_i].status, "%g %s %s to %s: %s: %s",
+                  refusals[_i].amount, refusals[_i].unit, refusals[_i].food,
+                  refusals[_i].to, pottle_strerror((int)status), error.what);
     ck_assert_int_eq(error.status, status);
     ck_assert_str_eq(error.code, refusals[_i].code);
     for (size_t i = 0; i < 3 && refusals[_i].words[i] != NULL; i++)
-        ck_assert_msg(strstr(error.what, refusals[_i].words[i]) != NULL, "'%s' does not name %s", error.what, refusals[_i].words[i]);
+        ck_assert_msg(strstr(error.what, refusals[_i].words[i]) != NULL,
+                      "'%s' does not name %s", error.what,
+                      refusals[_i].words[i]);
     ck_assert_mem_eq(&c, &untouched, sizeof c);
-    ck_assert_int_eq(pottle_convert(catalogue, food, &p, unit_of(refusals[_i].to), refusals[_i].as, &c, NULL), refusals[_i].status);
+    ck_assert_int_eq(pottle_convert(catalogue, food, &p,
+                                    unit_of(refusals[_i].to), refusals[_i].as,
+                                    &c, NULL),
+                     refusals[_i].status);
     ck_assert_mem_eq(&c, &untouched, sizeof c);
     pottle_food_free(food);
 }
@@ -744,13 +1202,23 @@ START_TEST(trim_and_form_are_refused)
     const pottle_phrase p = amount_in(1, "kg", "", POTTLE_PURCHASED);
     pottle_estimate out = { 12, 34 };
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, "skinned-twice", "", &out, NULL, &error), POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED,
+                                        "skinned-twice", "", &out, NULL,
+                                        &error),
+                     POTTLE_ENOENT);
     ck_assert_str_eq(error.code, "no-trim");
-    ck_assert_msg(strstr(error.what, "skinned-twice") != NULL, "%s", error.what);
+    ck_assert_msg(strstr(error.what, "skinned-twice") != NULL, "%s",
+                  error.what);
     /* "the error lists what it has" */
-    ck_assert_msg(strstr(error.what, "peeled-cored") != NULL && strstr(error.what, "sieved") != NULL, "'%s' does not list the trims that are known", error.what);
-    ck_assert_int_eq(pottle_form_density(catalogue, food, "julienned", &out, NULL, &error), POTTLE_ENOENT);
-    ck_assert_msg(strstr(error.what, "julienned") != NULL && strstr(error.what, "chopped") != NULL, "%s", error.what);
+    ck_assert_msg(strstr(error.what, "peeled-cored") != NULL &&
+                      strstr(error.what, "sieved") != NULL,
+                  "'%s' does not list the trims that are known", error.what);
+    ck_assert_int_eq(
+        pottle_form_density(catalogue, food, "julienned", &out, NULL, &error),
+        POTTLE_ENOENT);
+    ck_assert_msg(strstr(error.what, "julienned") != NULL &&
+                      strstr(error.what, "chopped") != NULL,
+                  "%s", error.what);
     ck_assert(near(out.median, 12, 0) && near(out.sd, 34, 0));
     pottle_food_free(food);
 }
@@ -765,24 +1233,54 @@ START_TEST(misuse_is_told)
     memcpy(&untouched, &c, sizeof c);
     pottle_estimate out = { 12, 34 };
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_convert(NULL, food, &p, unit_of("g"), NULL, &c, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_convert(NULL, food, &p, unit_of("g"), NULL, &c, &error),
+        POTTLE_EMISUSE);
     ck_assert_str_eq(error.code, "misuse");
-    ck_assert_int_eq(pottle_convert(catalogue, NULL, &p, unit_of("g"), NULL, &c, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_convert(catalogue, food, NULL, unit_of("g"), NULL, &c, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_convert(catalogue, food, &p, NULL, NULL, &c, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_convert(catalogue, food, &p, unit_of("g"), NULL, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_phrase_mass(NULL, food, &p, POTTLE_PREPARED, "", "", &out, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, NULL, &p, POTTLE_PREPARED, "", "", &out, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, NULL, POTTLE_PREPARED, "", "", &out, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, NULL, "", &out, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, "", NULL, &out, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, "", "", NULL, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_form_density(NULL, food, "diced", &out, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_form_density(catalogue, NULL, "diced", &out, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_form_density(catalogue, food, NULL, &out, NULL, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_form_density(catalogue, food, "diced", NULL, NULL, NULL), POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_convert(catalogue, NULL, &p, unit_of("g"), NULL, &c, NULL),
+        POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_convert(catalogue, food, NULL, unit_of("g"), NULL, &c, NULL),
+        POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_convert(catalogue, food, &p, NULL, NULL, &c, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_convert(catalogue, food, &p, unit_of("g"), NULL, NULL, NULL),
+        POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_phrase_mass(NULL, food, &p, POTTLE_PREPARED, "", "",
+                                        &out, NULL, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, NULL, &p, POTTLE_PREPARED,
+                                        "", "", &out, NULL, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, NULL, POTTLE_PREPARED,
+                                        "", "", &out, NULL, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED,
+                                        NULL, "", &out, NULL, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED,
+                                        "", NULL, &out, NULL, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED,
+                                        "", "", NULL, NULL, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_form_density(NULL, food, "diced", &out, NULL, NULL),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_form_density(catalogue, NULL, "diced", &out, NULL, NULL),
+        POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_form_density(catalogue, food, NULL, &out, NULL, NULL),
+        POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_form_density(catalogue, food, "diced", NULL, NULL, NULL),
+        POTTLE_EMISUSE);
     p.unit = NULL;
-    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, "", "", &out, NULL, NULL), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED,
+                                        "", "", &out, NULL, NULL),
+                     POTTLE_EMISUSE);
     ck_assert(near(out.median, 12, 0) && near(out.sd, 34, 0));
     ck_assert_mem_eq(&c, &untouched, sizeof c);
     pottle_food_free(food);
@@ -799,8 +1297,10 @@ START_TEST(amount_without_a_unit)
     pottle_conversion c, untouched;
     memset(&c, 0x5A, sizeof c);
     memcpy(&untouched, &c, sizeof c);
-    const pottle_status status = pottle_convert(catalogue, food, &p, unit_of(to[_i]), "diced", &c, NULL);
-    ck_assert_msg(status == POTTLE_EMISUSE, "to %s: status %d", to[_i], (int)status);
+    const pottle_status status =
+        pottle_convert(catalogue, food, &p, unit_of(to[_i]), "diced", &c, NULL);
+    ck_assert_msg(status == POTTLE_EMISUSE, "to %s: status %d", to[_i],
+                  (int)status);
     ck_assert_mem_eq(&c, &untouched, sizeof c);
     pottle_food_free(food);
 }
@@ -815,7 +1315,8 @@ main(void)
     tcase_add_loop_test(t, weight_is_the_published, 0, COUNT(weights));
     tcase_add_test(t, spread_is_that_of_its_kind);
     tcase_add_test(t, crushed_before_or_after);
-    tcase_add_loop_test(t, container_covers_the_published_range, 0, COUNT(containers));
+    tcase_add_loop_test(t, container_covers_the_published_range, 0,
+                        COUNT(containers));
     tcase_add_test(t, pint_as_purchased);
     tcase_add_loop_test(t, cups_in_a_pound, 0, COUNT(pounds));
     tcase_add_loop_test(t, cups_in_a_pound_that_differ, 0, COUNT(outside));

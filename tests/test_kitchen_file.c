@@ -1,6 +1,8 @@
-/* test_kitchen_file.c - what may stand in a kitchen file, and what a person types for it.
+/* test_kitchen_file.c - what may stand in a kitchen file, and what a person
+ * types for it.
  *
- * The files of tests/data/kitchen are all run; the comment of a bad one says the code it is refused with. */
+ * The files of tests/data/kitchen are all run; the comment of a bad one says
+ * the code it is refused with. */
 #include <config.h>
 
 #include <libxml/parser.h>
@@ -29,7 +31,8 @@ static bool
 expected_code(const char *path, char *code, size_t size)
 {
     const char *text = text_of(path, 0), *line = strstr(text, "\n<!-- code: ");
-    ck_assert_msg(line != NULL, "%s does not say its code in the second line", path);
+    ck_assert_msg(line != NULL, "%s does not say its code in the second line",
+                  path);
     line += strlen("\n<!-- code: ");
     const char *end = strstr(line, " - ");
     ck_assert_ptr_nonnull(end);
@@ -53,11 +56,13 @@ schema_takes(const char *path)
 {
     xmlInitParser();
     xmlSetGenericErrorFunc(NULL, quiet);
-    xmlRelaxNGParserCtxt *parser = xmlRelaxNGNewParserCtxt(source_path("recipes/schema/kitchen.rng"));
+    xmlRelaxNGParserCtxt *parser =
+        xmlRelaxNGNewParserCtxt(source_path("recipes/schema/kitchen.rng"));
     xmlRelaxNG *schema = xmlRelaxNGParse(parser);
     ck_assert_ptr_nonnull(schema);
     xmlRelaxNGFreeParserCtxt(parser);
-    xmlDoc *doc = xmlReadFile(path, NULL, XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING);
+    xmlDoc *doc = xmlReadFile(
+        path, NULL, XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING);
     bool takes = false;
     if (doc != NULL) {
         xmlRelaxNGValidCtxt *valid = xmlRelaxNGNewValidCtxt(schema);
@@ -79,17 +84,27 @@ START_TEST(bad_file_is_refused)
     pottle_error error = { .status = POTTLE_OK };
     memset(&k, 0x5A, sizeof k);
     kept = k;
-    const pottle_status status = pottle_kitchen_read(catalogue, path, &k, &error);
-    ck_assert_msg(status == POTTLE_EDATA, "%s: expected POTTLE_EDATA (%s), found %d", path, code, (int)status);
-    ck_assert_msg(strcmp(error.code, code) == 0, "%s: expected %s, found %s: %s", path, code, error.code, error.what);
+    const pottle_status status =
+        pottle_kitchen_read(catalogue, path, &k, &error);
+    ck_assert_msg(status == POTTLE_EDATA,
+                  "%s: expected POTTLE_EDATA (%s), found %d", path, code,
+                  (int)status);
+    ck_assert_msg(strcmp(error.code, code) == 0,
+                  "%s: expected %s, found %s: %s", path, code, error.code,
+                  error.what);
     ck_assert_int_eq(error.status, POTTLE_EDATA);
-    ck_assert_msg(error.where[0] != '\0' && error.what[0] != '\0' && (error.line > 2 || strcmp(code, "encoding") == 0 || strcmp(code, "dtd") == 0), "%s: %ld: %s", error.where,
-                  error.line, error.what);
+    ck_assert_msg(error.where[0] != '\0' && error.what[0] != '\0' &&
+                      (error.line > 2 || strcmp(code, "encoding") == 0 ||
+                       strcmp(code, "dtd") == 0),
+                  "%s: %ld: %s", error.where, error.line, error.what);
     ck_assert_mem_eq(&k, &kept, sizeof k);
     /* the same without a place for the words */
-    ck_assert_int_eq(pottle_kitchen_read(catalogue, path, &k, NULL), POTTLE_EDATA);
-    if (strcmp(code, "dtd") != 0) /* the schema has nothing to say of what stands before the root */
-        ck_assert_msg(schema_takes(path) == by_reader, "%s: the schema %s", path, by_reader ? "refuses it too" : "takes it");
+    ck_assert_int_eq(pottle_kitchen_read(catalogue, path, &k, NULL),
+                     POTTLE_EDATA);
+    if (strcmp(code, "dtd") !=
+        0) /* the schema has nothing to say of what stands before the root */
+        ck_assert_msg(schema_takes(path) == by_reader, "%s: the schema %s",
+                      path, by_reader ? "refuses it too" : "takes it");
 }
 END_TEST
 
@@ -98,14 +113,16 @@ START_TEST(good_file_comes_back)
     ck_assert_msg(schema_takes(good[_i]), "the schema refuses %s", good[_i]);
     const pottle_kitchen k = read_kitchen(good[_i]);
     write_kitchen(&k, HERE);
-    ck_assert_msg(schema_takes(HERE), "the schema refuses what was written of %s", good[_i]);
+    ck_assert_msg(schema_takes(HERE),
+                  "the schema refuses what was written of %s", good[_i]);
     const pottle_kitchen again = read_kitchen(HERE);
     ck_assert_msg(same_kitchen(&k, &again), "%s is not what it was", good[_i]);
     write_kitchen(&again, WORK "/again.xml");
     ck_assert_str_eq(text_of(HERE, 0), text_of(WORK "/again.xml", 1));
     /* without the sizes of jar it is the same file */
     pottle_kitchen plain;
-    ck_assert_int_eq(pottle_kitchen_read(NULL, good[_i], &plain, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_kitchen_read(NULL, good[_i], &plain, NULL),
+                     POTTLE_OK);
     ck_assert(same_kitchen(&k, &plain));
 }
 END_TEST
@@ -113,33 +130,44 @@ END_TEST
 /* Each value as it stands in kitchen-hill-village.xml, read by eye. */
 START_TEST(every_value_is_read)
 {
-    const pottle_kitchen k = read_kitchen(source_path("tests/data/kitchen/good/kitchen-hill-village.xml"));
+    const pottle_kitchen k = read_kitchen(
+        source_path("tests/data/kitchen/good/kitchen-hill-village.xml"));
     ck_assert(is(k.altitude, 6200, "ft"));
     ck_assert_int_eq(k.cup, POTTLE_CUP_METRIC);
     ck_assert(is(k.scale, 0.5, "percent"));
     ck_assert(!k.thermometer.high && is(k.thermometer.by, 1, "degf"));
     ck_assert_uint_eq(k.canners, 2);
-    const pottle_kitchen_canner *big = pottle_kitchen_canner_find(&k, "Big"), *kettle = pottle_kitchen_canner_find(&k, "kettle");
+    const pottle_kitchen_canner *big = pottle_kitchen_canner_find(&k, "Big"),
+                                *kettle =
+                                    pottle_kitchen_canner_find(&k, "kettle");
     ck_assert(big != NULL && kettle != NULL);
     ck_assert_str_eq(big->title, "the \"big\" one & its weights");
-    ck_assert(big->method == POTTLE_DIAL_GAUGE && big->gauge.high && is(big->gauge.by, 1.5, "psi"));
+    ck_assert(big->method == POTTLE_DIAL_GAUGE && big->gauge.high &&
+              is(big->gauge.by, 1.5, "psi"));
     ck_assert_uint_eq(big->holds, 2);
-    ck_assert(strcmp(big->hold[0].jar, "quart") == 0 && big->hold[0].count == 7);
-    ck_assert(strcmp(big->hold[1].jar, "pint") == 0 && big->hold[1].count == 18);
-    ck_assert(kettle->method == POTTLE_BOILING_WATER && kettle->holds == 0 && kettle->gauge.by.unit == NULL);
+    ck_assert(strcmp(big->hold[0].jar, "quart") == 0 &&
+              big->hold[0].count == 7);
+    ck_assert(strcmp(big->hold[1].jar, "pint") == 0 &&
+              big->hold[1].count == 18);
+    ck_assert(kettle->method == POTTLE_BOILING_WATER && kettle->holds == 0 &&
+              kettle->gauge.by.unit == NULL);
     const pottle_kitchen_pot *pan = pottle_kitchen_pot_find(&k, "jam pan");
     ck_assert_ptr_nonnull(pan);
-    ck_assert_str_eq(pan->title, "K\xC3\xBC" "che <1920>");
+    ck_assert_str_eq(pan->title, "K\xC3\xBC"
+                                 "che <1920>");
     ck_assert(is(pan->tare, 2.1, "kg") && is(pan->width, 26, "cm"));
     ck_assert_uint_eq(k.shelves, 2);
-    ck_assert(strcmp(k.shelf[0].jar, "half-pint") == 0 && k.shelf[0].count == 24);
+    ck_assert(strcmp(k.shelf[0].jar, "half-pint") == 0 &&
+              k.shelf[0].count == 24);
     ck_assert(strcmp(k.shelf[1].jar, "quart") == 0 && k.shelf[1].count == 14);
     ck_assert_uint_eq(k.own_jars, 1);
     const pottle_own_jar *tall = pottle_own_jar_find(&k, "Tall honey jar");
     ck_assert_ptr_nonnull(tall);
     ck_assert(strcmp(tall->near, "pint") == 0 && tall->count == 6);
-    ck_assert(is(tall->empty, 452, "g") && is(tall->full, 934, "g") && is(tall->to_mark, 880, "g") && is(tall->mark, 13, "mm"));
-    ck_assert(is(tall->mouth, 60, "mm") && is(tall->water, 68, "degf") && is(tall->scale, 1, "g"));
+    ck_assert(is(tall->empty, 452, "g") && is(tall->full, 934, "g") &&
+              is(tall->to_mark, 880, "g") && is(tall->mark, 13, "mm"));
+    ck_assert(is(tall->mouth, 60, "mm") && is(tall->water, 68, "degf") &&
+              is(tall->scale, 1, "g"));
     ck_assert_ptr_null(pottle_own_jar_find(&k, "short honey jar"));
     ck_assert_ptr_null(pottle_kitchen_pot_find(&k, "<>"));
     ck_assert_ptr_null(pottle_kitchen_canner_find(&k, NULL));
@@ -148,8 +176,11 @@ END_TEST
 
 START_TEST(what_a_misreading_is_in_base_units)
 {
-    /* 1 psi = 0.45359237 kg x 9.80665 m/s2 / (0.0254 m)^2 = 6894.757 Pa; 1 degF = 5/9 K, without the 32 */
-    const pottle_misreading high = { true, q(1, "psi") }, low = { false, q(1.8, "degf") }, none = { true, { 0, 0, NULL } };
+    /* 1 psi = 0.45359237 kg x 9.80665 m/s2 / (0.0254 m)^2 = 6894.757 Pa; 1 degF
+     * = 5/9 K, without the 32 */
+    const pottle_misreading high = { true, q(1, "psi") },
+                            low = { false, q(1.8, "degf") },
+                            none = { true, { 0, 0, NULL } };
     ck_assert_double_eq_tol(pottle_misreading_base(high), 6894.757, 0.001);
     ck_assert_double_eq_tol(pottle_misreading_base(low), -1.0, 1e-12);
     ck_assert_double_eq_tol(pottle_misreading_base(none), 0, 1e-300);
@@ -171,14 +202,30 @@ END_TEST
 START_TEST(title_is_escaped)
 {
     static const char *const titles[] = {
-        "a", "&amp;", "&#38;", "&#38;#38;", "]]>", "<!-- -->", "<?pi?>", "a  b", " led by a blank", "\"\"''", "&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&",
-        "\xE2\x82\xAC \xF0\x9F\xAB\x99", ("K\xC3\xBC" "che"), "%s%n%d", "\xEF\xBF\xBD",
+        "a",
+        "&amp;",
+        "&#38;",
+        "&#38;#38;",
+        "]]>",
+        "<!-- -->",
+        "<?pi?>",
+        "a  b",
+        " led by a blank",
+        "\"\"''",
+        "&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&"
+        "&&&&&&&&&",
+        "\xE2\x82\xAC \xF0\x9F\xAB\x99",
+        ("K\xC3\xBC"
+         "che"),
+        "%s%n%d",
+        "\xEF\xBF\xBD",
     };
     for (int i = 0; i < COUNT(titles); i++) {
         pottle_kitchen k = small_kitchen();
         strcpy(k.pot[0].title, titles[i]);
         write_kitchen(&k, HERE);
-        ck_assert_msg(schema_takes(HERE), "the schema refuses the title '%s'", titles[i]);
+        ck_assert_msg(schema_takes(HERE), "the schema refuses the title '%s'",
+                      titles[i]);
         const pottle_kitchen again = read_kitchen(HERE);
         ck_assert_str_eq(again.pot[0].title, titles[i]);
     }
@@ -196,7 +243,9 @@ START_TEST(the_fullest_kitchen_fits)
     k.own_jars = POTTLE_KITCHEN_OWN;
     for (size_t i = 0; i < k.own_jars; i++) {
         char id[64];
-        snprintf(id, sizeof id, "%02zu-%.*s", i, 60, "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa");
+        snprintf(id, sizeof id, "%02zu-%.*s", i, 60,
+                 "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
+                 "aaaaaaa");
         char title[80];
         memset(title, '"', sizeof title - 1);
         title[sizeof title - 1] = '\0';
@@ -208,9 +257,11 @@ START_TEST(the_fullest_kitchen_fits)
             c->gauge = (pottle_misreading){ true, q(1.23456789, "psi") };
             c->holds = POTTLE_KITCHEN_HOLDS;
             for (size_t h = 0; h < c->holds; h++)
-                c->hold[h] = (pottle_kitchen_hold){ .count = POTTLE_KITCHEN_COUNT_MAX };
+                c->hold[h] =
+                    (pottle_kitchen_hold){ .count = POTTLE_KITCHEN_COUNT_MAX };
             for (size_t h = 0; h < c->holds; h++)
-                snprintf(c->hold[h].jar, sizeof c->hold[h].jar, "%02u-%.59s", (unsigned)h % 100, id + 3);
+                snprintf(c->hold[h].jar, sizeof c->hold[h].jar, "%02u-%.59s",
+                         (unsigned)h % 100, id + 3);
         }
         if (i < k.pots) {
             strcpy(k.pot[i].id, id);
@@ -238,10 +289,12 @@ START_TEST(the_fullest_kitchen_fits)
     write_kitchen(&k, HERE);
     pottle_kitchen again;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_msg(pottle_kitchen_read(NULL, HERE, &again, &error) == POTTLE_OK, "%ld: %s", error.line, error.what);
+    ck_assert_msg(pottle_kitchen_read(NULL, HERE, &again, &error) == POTTLE_OK,
+                  "%ld: %s", error.line, error.what);
     ck_assert(same_kitchen(&k, &again));
     /* the catalogue knows none of these sizes */
-    ck_assert_int_eq(pottle_kitchen_read(catalogue, HERE, &again, &error), POTTLE_EDATA);
+    ck_assert_int_eq(pottle_kitchen_read(catalogue, HERE, &again, &error),
+                     POTTLE_EDATA);
     ck_assert_str_eq(error.code, "unknown-jar");
     /* and one more of each is refused */
     pottle_kitchen_canner canner = k.canner[0];
@@ -251,11 +304,13 @@ START_TEST(the_fullest_kitchen_fits)
     strcpy(pot.id, "zz");
     strcpy(own.id, "zz");
     const pottle_kitchen kept = k;
-    ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, &error),
+                     POTTLE_EDOMAIN);
     ck_assert_str_eq(error.code, "too-many");
     ck_assert_int_eq(pottle_kitchen_put_pot(&k, &pot, &error), POTTLE_EDOMAIN);
     ck_assert_int_eq(pottle_kitchen_put_own(&k, &own, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "zz", 1, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "zz", 1, &error),
+                     POTTLE_EDOMAIN);
     ck_assert(same_kitchen(&k, &kept));
     /* but one of a name that is there takes its place */
     strcpy(pot.id, k.pot[3].id);
@@ -266,59 +321,119 @@ END_TEST
 
 /* -- What a person types ---------------------------------------------------------------------------- */
 
-static const struct { const char *text; int dimension; pottle_status status; double value; const char *unit; } amounts[] = {
-    { "900 m", POTTLE_LENGTH, POTTLE_OK, 900, "m" }, { "6200 ft", POTTLE_LENGTH, POTTLE_OK, 6200, "ft" },
-    { "1.2 km", POTTLE_LENGTH, POTTLE_OK, 1200, "m" }, /* a kilometre is 1000 m */
-    { "26 cm", POTTLE_LENGTH, POTTLE_OK, 26, "cm" }, { "10 1/4 in", POTTLE_LENGTH, POTTLE_OK, 10.25, "in" },
-    { "452 g", POTTLE_MASS, POTTLE_OK, 452, "g" }, { "1 stone", POTTLE_MASS, POTTLE_OK, 6350.29318, "g" }, /* 14 x 453.59237 g */
-    { "20 C", POTTLE_TEMPERATURE, POTTLE_EUNIT, 0, "" }, { "20 degC", POTTLE_TEMPERATURE, POTTLE_OK, 20, "degc" },
-    { "68 \xC2\xB0" "F", POTTLE_TEMPERATURE, POTTLE_OK, 68, "degf" }, { "1 g", POTTLE_NUMBER, POTTLE_OK, 1, "g" },
-    { "0.5 %", POTTLE_NUMBER, POTTLE_OK, 0.5, "percent" }, { "0.5 kg", POTTLE_NUMBER, POTTLE_OK, 500, "g" },
-    { "1 cup", POTTLE_NUMBER, POTTLE_EUNIT, 0, "" }, { "1 cup", POTTLE_MASS, POTTLE_EUNIT, 0, "" }, { "2-3 kg", POTTLE_MASS, POTTLE_ESYNTAX, 0, "" },
-    { "kg", POTTLE_MASS, POTTLE_ESYNTAX, 0, "" }, { "", POTTLE_MASS, POTTLE_ESYNTAX, 0, "" }, { "1,5 kg", POTTLE_MASS, POTTLE_ESYNTAX, 0, "" },
-    { "-3 m", POTTLE_LENGTH, POTTLE_ESYNTAX, 0, "" }, { "99999999999 g", POTTLE_MASS, POTTLE_EDOMAIN, 0, "" }, { "5 psi", POTTLE_PRESSURE, POTTLE_OK, 5, "psi" },
-    { "100 Pa", POTTLE_PRESSURE, POTTLE_OK, 0.0145037738, "psi" }, /* 100 / 6894.757293 */
+static const struct {
+    const char *text;
+    int dimension;
+    pottle_status status;
+    double value;
+    const char *unit;
+} amounts[] = {
+    { "900 m", POTTLE_LENGTH, POTTLE_OK, 900, "m" },
+    { "6200 ft", POTTLE_LENGTH, POTTLE_OK, 6200, "ft" },
+    { "1.2 km", POTTLE_LENGTH, POTTLE_OK, 1200,
+      "m" }, /* a kilometre is 1000 m */
+    { "26 cm", POTTLE_LENGTH, POTTLE_OK, 26, "cm" },
+    { "10 1/4 in", POTTLE_LENGTH, POTTLE_OK, 10.25, "in" },
+    { "452 g", POTTLE_MASS, POTTLE_OK, 452, "g" },
+    { "1 stone", POTTLE_MASS, POTTLE_OK, 6350.29318,
+      "g" }, /* 14 x 453.59237 g */
+    { "20 C", POTTLE_TEMPERATURE, POTTLE_EUNIT, 0, "" },
+    { "20 degC", POTTLE_TEMPERATURE, POTTLE_OK, 20, "degc" },
+    { "68 \xC2\xB0"
+      "F",
+      POTTLE_TEMPERATURE, POTTLE_OK, 68, "degf" },
+    { "1 g", POTTLE_NUMBER, POTTLE_OK, 1, "g" },
+    { "0.5 %", POTTLE_NUMBER, POTTLE_OK, 0.5, "percent" },
+    { "0.5 kg", POTTLE_NUMBER, POTTLE_OK, 500, "g" },
+    { "1 cup", POTTLE_NUMBER, POTTLE_EUNIT, 0, "" },
+    { "1 cup", POTTLE_MASS, POTTLE_EUNIT, 0, "" },
+    { "2-3 kg", POTTLE_MASS, POTTLE_ESYNTAX, 0, "" },
+    { "kg", POTTLE_MASS, POTTLE_ESYNTAX, 0, "" },
+    { "", POTTLE_MASS, POTTLE_ESYNTAX, 0, "" },
+    { "1,5 kg", POTTLE_MASS, POTTLE_ESYNTAX, 0, "" },
+    { "-3 m", POTTLE_LENGTH, POTTLE_ESYNTAX, 0, "" },
+    { "99999999999 g", POTTLE_MASS, POTTLE_EDOMAIN, 0, "" },
+    { "5 psi", POTTLE_PRESSURE, POTTLE_OK, 5, "psi" },
+    { "100 Pa", POTTLE_PRESSURE, POTTLE_OK, 0.0145037738,
+      "psi" }, /* 100 / 6894.757293 */
 };
 
 START_TEST(amount_as_typed)
 {
     pottle_quantity out = q(7, "g");
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_kitchen_amount(amounts[_i].text, amounts[_i].dimension, &out, &error);
-    ck_assert_msg(status == amounts[_i].status, "'%s': expected %d, found %d: %s", amounts[_i].text, (int)amounts[_i].status, (int)status, error.what);
+    const pottle_status status = pottle_kitchen_amount(
+        amounts[_i].text, amounts[_i].dimension, &out, &error);
+    ck_assert_msg(status == amounts[_i].status,
+                  "'%s': expected %d, found %d: %s", amounts[_i].text,
+                  (int)amounts[_i].status, (int)status, error.what);
     if (status != POTTLE_OK)
         ck_assert(is(out, 7, "g") && error.status == status);
     else
-        ck_assert_msg(strcmp(out.unit->id, amounts[_i].unit) == 0 && fabs(out.low - amounts[_i].value) < 1e-9, "'%s': found %.10g %s", amounts[_i].text, out.low, out.unit->id);
+        ck_assert_msg(strcmp(out.unit->id, amounts[_i].unit) == 0 &&
+                          fabs(out.low - amounts[_i].value) < 1e-9,
+                      "'%s': found %.10g %s", amounts[_i].text, out.low,
+                      out.unit->id);
 }
 END_TEST
 
-static const struct { const char *text; int dimension; pottle_status status; bool high; double value; const char *unit; } misreadings[] = {
-    { "1 psi high", POTTLE_PRESSURE, POTTLE_OK, true, 1, "psi" }, { "1/2 psi LOW", POTTLE_PRESSURE, POTTLE_OK, false, 0.5, "psi" },
-    { "0 psi", POTTLE_PRESSURE, POTTLE_OK, false, 0, "psi" }, { "1.5 degC high", POTTLE_TEMPERATURE, POTTLE_OK, true, 1.5, "degc" },
-    { "2 deg F low", POTTLE_TEMPERATURE, POTTLE_OK, false, 2, "degf" }, { "1 psi", POTTLE_PRESSURE, POTTLE_ESYNTAX, false, 0, "" },
-    { "high", POTTLE_PRESSURE, POTTLE_ESYNTAX, false, 0, "" }, { "", POTTLE_PRESSURE, POTTLE_ESYNTAX, false, 0, "" },
-    { "1-2 psi high", POTTLE_PRESSURE, POTTLE_ESYNTAX, false, 0, "" }, { "1 psi wrong", POTTLE_PRESSURE, POTTLE_EUNIT, false, 0, "" },
-    { "1 degC high", POTTLE_PRESSURE, POTTLE_EUNIT, false, 0, "" }, { "1 psi low", POTTLE_TEMPERATURE, POTTLE_EUNIT, false, 0, "" },
+static const struct {
+    const char *text;
+    int dimension;
+    pottle_status status;
+    bool high;
+    double value;
+    const char *unit;
+} misreadings[] = {
+    { "1 psi high", POTTLE_PRESSURE, POTTLE_OK, true, 1, "psi" },
+    { "1/2 psi LOW", POTTLE_PRESSURE, POTTLE_OK, false, 0.5, "psi" },
+    { "0 psi", POTTLE_PRESSURE, POTTLE_OK, false, 0, "psi" },
+    { "1.5 degC high", POTTLE_TEMPERATURE, POTTLE_OK, true, 1.5, "degc" },
+    { "2 deg F low", POTTLE_TEMPERATURE, POTTLE_OK, false, 2, "degf" },
+    { "1 psi", POTTLE_PRESSURE, POTTLE_ESYNTAX, false, 0, "" },
+    { "high", POTTLE_PRESSURE, POTTLE_ESYNTAX, false, 0, "" },
+    { "", POTTLE_PRESSURE, POTTLE_ESYNTAX, false, 0, "" },
+    { "1-2 psi high", POTTLE_PRESSURE, POTTLE_ESYNTAX, false, 0, "" },
+    { "1 psi wrong", POTTLE_PRESSURE, POTTLE_EUNIT, false, 0, "" },
+    { "1 degC high", POTTLE_PRESSURE, POTTLE_EUNIT, false, 0, "" },
+    { "1 psi low", POTTLE_TEMPERATURE, POTTLE_EUNIT, false, 0, "" },
 };
 
 START_TEST(misreading_as_typed)
 {
     pottle_misreading out = { true, q(7, "psi") };
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_misreading_read(misreadings[_i].text, misreadings[_i].dimension, &out, &error);
-    ck_assert_msg(status == misreadings[_i].status, "'%s': expected %d, found %d: %s", misreadings[_i].text, (int)misreadings[_i].status, (int)status, error.what);
+    const pottle_status status = pottle_misreading_read(
+        misreadings[_i].text, misreadings[_i].dimension, &out, &error);
+    ck_assert_msg(status == misreadings[_i].status,
+                  "'%s': expected %d, found %d: %s", misreadings[_i].text,
+                  (int)misreadings[_i].status, (int)status, error.what);
     if (status != POTTLE_OK)
         ck_assert(is(out.by, 7, "psi") && out.high);
     else
-        ck_assert(is(out.by, misreadings[_i].value, misreadings[_i].unit) && out.high == misreadings[_i].high);
+        ck_assert(is(out.by, misreadings[_i].value, misreadings[_i].unit) &&
+                  out.high == misreadings[_i].high);
 }
 END_TEST
 
-static const struct { const char *name, *id; } names[] = {
-    { "tall", "tall" }, { "Tall Honey  jar", "tall-honey-jar" }, { "no. 7", NULL }, { "K\xC3\xBC" "che", NULL }, { "", NULL }, { "../../etc", NULL }, { "7", "7" },
-    { "a_b", "a-b" }, { " - ", NULL }, { "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa", "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa" },
-    { "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa", NULL },
+static const struct {
+    const char *name, *id;
+} names[] = {
+    { "tall", "tall" },
+    { "Tall Honey  jar", "tall-honey-jar" },
+    { "no. 7", NULL },
+    { "K\xC3\xBC"
+      "che",
+      NULL },
+    { "", NULL },
+    { "../../etc", NULL },
+    { "7", "7" },
+    { "a_b", "a-b" },
+    { " - ", NULL },
+    { "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+      "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa" },
+    { "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+      NULL },
 };
 
 START_TEST(id_of_a_name)
@@ -326,7 +441,8 @@ START_TEST(id_of_a_name)
     char id[64] = "kept";
     pottle_error error = { .status = POTTLE_OK };
     const pottle_status status = pottle_kitchen_id(names[_i].name, id, &error);
-    ck_assert_msg(status == (names[_i].id != NULL ? POTTLE_OK : POTTLE_ESYNTAX), "'%s': %d", names[_i].name, (int)status);
+    ck_assert_msg(status == (names[_i].id != NULL ? POTTLE_OK : POTTLE_ESYNTAX),
+                  "'%s': %d", names[_i].name, (int)status);
     ck_assert_str_eq(id, names[_i].id != NULL ? names[_i].id : "kept");
 }
 END_TEST
@@ -336,7 +452,8 @@ START_TEST(kinds_of_cup)
     pottle_cup cup = POTTLE_CUP_UNSAID;
     pottle_error error = { .status = POTTLE_OK };
     for (int i = POTTLE_CUP_US; i <= (int)POTTLE_CUP_METRIC; i++) {
-        ck_assert_int_eq(pottle_cup_find(pottle_cup_name(i), &cup, &error), POTTLE_OK);
+        ck_assert_int_eq(pottle_cup_find(pottle_cup_name(i), &cup, &error),
+                         POTTLE_OK);
         ck_assert_int_eq(cup, i);
     }
     ck_assert_int_eq(pottle_cup_find("tea", &cup, &error), POTTLE_ENOENT);
@@ -363,7 +480,8 @@ START_TEST(put_in_and_taken_out)
         ck_assert_int_eq(pottle_kitchen_put_own(&k, &own, &error), POTTLE_OK);
     }
     ck_assert_uint_eq(k.own_jars, 4);
-    ck_assert(k.own[0].id[0] == 'a' && k.own[1].id[0] == 'c' && k.own[2].id[0] == 'm' && k.own[3].id[0] == 'z');
+    ck_assert(k.own[0].id[0] == 'a' && k.own[1].id[0] == 'c' &&
+              k.own[2].id[0] == 'm' && k.own[3].id[0] == 'z');
     strcpy(own.id, "m");
     own.count = 5;
     ck_assert_int_eq(pottle_kitchen_put_own(&k, &own, &error), POTTLE_OK);
@@ -371,28 +489,44 @@ START_TEST(put_in_and_taken_out)
     own.full = q(1, "lb");
     ck_assert_int_eq(pottle_kitchen_put_own(&k, &own, &error), POTTLE_EDOMAIN);
     ck_assert_str_eq(error.code, "contradiction");
-    ck_assert_msg(strstr(error.what, "453.592") != NULL, "both numbers are named: %s", error.what);
+    ck_assert_msg(strstr(error.what, "453.592") != NULL,
+                  "both numbers are named: %s", error.what);
     own.full = q(1, "cup");
     ck_assert_int_eq(pottle_kitchen_put_own(&k, &own, &error), POTTLE_EUNIT);
-    ck_assert_int_eq(pottle_kitchen_remove(&k, POTTLE_KITCHEN_AN_OWN_JAR, "M", &error), POTTLE_OK);
-    ck_assert(k.own_jars == 3 && k.own[2].id[0] == 'z' && k.own[2].count == 'z');
-    ck_assert_int_eq(pottle_kitchen_remove(&k, POTTLE_KITCHEN_AN_OWN_JAR, "m", &error), POTTLE_ENOENT);
-    ck_assert_int_eq(pottle_kitchen_remove(&k, POTTLE_KITCHEN_A_POT, "jam pan", &error), POTTLE_OK);
-    ck_assert_int_eq(pottle_kitchen_remove(&k, POTTLE_KITCHEN_A_CANNER, "jam pan", &error), POTTLE_ENOENT);
+    ck_assert_int_eq(
+        pottle_kitchen_remove(&k, POTTLE_KITCHEN_AN_OWN_JAR, "M", &error),
+        POTTLE_OK);
+    ck_assert(k.own_jars == 3 && k.own[2].id[0] == 'z' &&
+              k.own[2].count == 'z');
+    ck_assert_int_eq(
+        pottle_kitchen_remove(&k, POTTLE_KITCHEN_AN_OWN_JAR, "m", &error),
+        POTTLE_ENOENT);
+    ck_assert_int_eq(
+        pottle_kitchen_remove(&k, POTTLE_KITCHEN_A_POT, "jam pan", &error),
+        POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_kitchen_remove(&k, POTTLE_KITCHEN_A_CANNER, "jam pan", &error),
+        POTTLE_ENOENT);
     ck_assert_uint_eq(k.pots, 0);
-    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "half-pint", 3, &error), POTTLE_OK);
+    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "half-pint", 3, &error),
+                     POTTLE_OK);
     ck_assert_int_eq(pottle_kitchen_put_jars(&k, "pint", 0, &error), POTTLE_OK);
-    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "quart", 0, &error), POTTLE_OK);
-    ck_assert(k.shelves == 1 && strcmp(k.shelf[0].jar, "half-pint") == 0 && k.shelf[0].count == 3);
-    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "half-pint", 1001, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "quart", 0, &error),
+                     POTTLE_OK);
+    ck_assert(k.shelves == 1 && strcmp(k.shelf[0].jar, "half-pint") == 0 &&
+              k.shelf[0].count == 3);
+    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "half-pint", 1001, &error),
+                     POTTLE_EDOMAIN);
     pottle_kitchen_canner canner;
     memset(&canner, 0, sizeof canner);
     strcpy(canner.id, "big");
     canner.gauge.by = q(1, "psi");
-    ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, &error),
+                     POTTLE_EDOMAIN);
     ck_assert_str_eq(error.code, "gauge");
     canner.method = (pottle_method)9;
-    ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, &error),
+                     POTTLE_EDOMAIN);
     canner.method = POTTLE_DIAL_GAUGE;
     ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, &error), POTTLE_OK);
     /* an entry of the kitchen itself, while the others move */
@@ -416,33 +550,42 @@ any(unsigned *seed, double low, double high, const char *unit)
 {
     /* what eight decimals can hold */
     const double x = low + (high - low) * (double)roll(seed, 100000) / 100000;
-    return roll(seed, 4) == 0 ? (pottle_quantity){ 0, 0, NULL } : q(floor(x * 1e6) / 1e6, unit);
+    return roll(seed, 4) == 0 ? (pottle_quantity){ 0, 0, NULL }
+                              : q(floor(x * 1e6) / 1e6, unit);
 }
 
 START_TEST(random_kitchen_comes_back)
 {
-    static const char *const ids[] = { "pint", "quart", "half-pint", "250-ml", "1-l" };
+    static const char *const ids[] = { "pint", "quart", "half-pint", "250-ml",
+                                       "1-l" };
     unsigned seed = (unsigned)_i * 7919u + 1;
     pottle_kitchen k;
     memset(&k, 0, sizeof k);
     k.altitude = any(&seed, 0, 10000, "m");
     k.cup = (pottle_cup)roll(&seed, 4);
     k.scale = any(&seed, 0.01, 20, "percent");
-    k.thermometer = (pottle_misreading){ roll(&seed, 2) == 0, any(&seed, 0, 20, "degc") };
+    k.thermometer =
+        (pottle_misreading){ roll(&seed, 2) == 0, any(&seed, 0, 20, "degc") };
     for (unsigned i = roll(&seed, 5); i > 0; i--) {
-        ck_assert_int_eq(pottle_kitchen_put_jars(&k, ids[i - 1], 1 + roll(&seed, 1000), NULL), POTTLE_OK);
+        ck_assert_int_eq(pottle_kitchen_put_jars(&k, ids[i - 1],
+                                                 1 + roll(&seed, 1000), NULL),
+                         POTTLE_OK);
         pottle_kitchen_canner canner;
         memset(&canner, 0, sizeof canner);
         snprintf(canner.id, sizeof canner.id, "canner-%u", roll(&seed, 1000));
-        snprintf(canner.title, sizeof canner.title, "%c<%c&\"", (char)(' ' + roll(&seed, 95)), (char)(' ' + roll(&seed, 95)));
+        snprintf(canner.title, sizeof canner.title, "%c<%c&\"",
+                 (char)(' ' + roll(&seed, 95)), (char)(' ' + roll(&seed, 95)));
         canner.method = (pottle_method)roll(&seed, 3);
         if (canner.method == POTTLE_DIAL_GAUGE)
-            canner.gauge = (pottle_misreading){ roll(&seed, 2) == 0, any(&seed, 0, 15, "psi") };
-        for (; canner.holds < roll(&seed, 6) && canner.holds < 5; canner.holds++) {
+            canner.gauge = (pottle_misreading){ roll(&seed, 2) == 0,
+                                                any(&seed, 0, 15, "psi") };
+        for (; canner.holds < roll(&seed, 6) && canner.holds < 5;
+             canner.holds++) {
             strcpy(canner.hold[canner.holds].jar, ids[canner.holds]);
             canner.hold[canner.holds].count = 1 + roll(&seed, 20);
         }
-        ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, NULL), POTTLE_OK);
+        ck_assert_int_eq(pottle_kitchen_put_canner(&k, &canner, NULL),
+                         POTTLE_OK);
         pottle_own_jar own;
         memset(&own, 0, sizeof own);
         snprintf(own.id, sizeof own.id, "jar-%u", roll(&seed, 1000));
@@ -461,12 +604,16 @@ START_TEST(random_kitchen_comes_back)
 }
 END_TEST
 
-/* Bytes changed, taken out and doubled: it is refused, or what was read can be written and read again. */
+/* Bytes changed, taken out and doubled: it is refused, or what was read can be
+ * written and read again. */
 START_TEST(damaged_file_does_no_harm)
 {
     unsigned seed = (unsigned)_i * 104729u + 3;
     static char text[TEXT_SIZE];
-    snprintf(text, sizeof text, "%s", text_of(source_path("tests/data/kitchen/good/kitchen-hill-village.xml"), 0));
+    snprintf(
+        text, sizeof text, "%s",
+        text_of(source_path("tests/data/kitchen/good/kitchen-hill-village.xml"),
+                0));
     size_t n = strlen(text);
     for (unsigned i = 1 + roll(&seed, 4); i > 0; i--) {
         const size_t at = roll(&seed, (unsigned)n), k = 1 + roll(&seed, 30);
@@ -489,9 +636,12 @@ START_TEST(damaged_file_does_no_harm)
     write_text(HERE, text, n);
     pottle_kitchen k;
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_kitchen_read(catalogue, HERE, &k, &error);
+    const pottle_status status =
+        pottle_kitchen_read(catalogue, HERE, &k, &error);
     if (status != POTTLE_OK) {
-        ck_assert_msg(status == POTTLE_EDATA && error.code[0] != '\0' && error.what[0] != '\0', "seed %d: %d: %s", _i, (int)status, error.what);
+        ck_assert_msg(status == POTTLE_EDATA && error.code[0] != '\0' &&
+                          error.what[0] != '\0',
+                      "seed %d: %d: %s", _i, (int)status, error.what);
         return;
     }
     write_kitchen(&k, WORK "/again.xml");

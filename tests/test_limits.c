@@ -1,4 +1,5 @@
-/* test_limits.c - what may differ from the tested batch: keep rules, pots, refusals. */
+/* test_limits.c - what may differ from the tested batch: keep rules, pots,
+ * refusals. */
 #include <config.h>
 
 #include <math.h>
@@ -11,8 +12,9 @@
 
 /* -- Keep rules ----------------------------------------------------------- */
 
-/* An estimate of spread 0.1 lies with 90 % between x/÷ exp(1.6449 * 0.1) = 1.17877: 1.0 is 0.84834 to 1.17877,
- * 1.2 is 1.01801 to 1.41452, 0.84 is 0.71261 to 0.99017. One of spread 0.005: x/÷ exp(0.0082243) = 1.008258. */
+/* An estimate of spread 0.1 lies with 90 % between x/÷ exp(1.6449 * 0.1)
+ * = 1.17877: 1.0 is 0.84834 to 1.17877, 1.2 is 1.01801 to 1.41452, 0.84 is
+ * 0.71261 to 0.99017. One of spread 0.005: x/÷ exp(0.0082243) = 1.008258. */
 static const struct {
     pottle_keep keep;
     double median, sd, tested;
@@ -46,13 +48,16 @@ enum { KEEPS = sizeof keeps / sizeof keeps[0] };
 START_TEST(keeps_hold_as_their_words_say)
 {
     const pottle_estimate amount = { keeps[_i].median, keeps[_i].sd };
-    ck_assert_msg(pottlei_keep_holds(keeps[_i].keep, amount, keeps[_i].tested) == keeps[_i].holds,
-                  "%s: %g (spread %g) against %g: %s", pottle_keep_name((int)keeps[_i].keep), amount.median, amount.sd,
-                  keeps[_i].tested, keeps[_i].why);
+    ck_assert_msg(pottlei_keep_holds(keeps[_i].keep, amount,
+                                     keeps[_i].tested) == keeps[_i].holds,
+                  "%s: %g (spread %g) against %g: %s",
+                  pottle_keep_name((int)keeps[_i].keep), amount.median,
+                  amount.sd, keeps[_i].tested, keeps[_i].why);
 }
 END_TEST
 
-/* What comes back from a conversion there and back is the same amount: 7 lb is 5 lb times 1.4. */
+/* What comes back from a conversion there and back is the same amount: 7 lb is
+ * 5 lb times 1.4. */
 START_TEST(keeps_forgive_the_last_digits)
 {
     const double amount = 7 * POUND_G, tested = 1.4 * (5 * POUND_G);
@@ -65,31 +70,48 @@ START_TEST(keeps_forgive_the_last_digits)
 }
 END_TEST
 
-static const pottle_keep all_keeps[] = { POTTLE_FREE, POTTLE_EXACT, POTTLE_AT_LEAST, POTTLE_AT_MOST };
+static const pottle_keep all_keeps[] = { POTTLE_FREE, POTTLE_EXACT,
+                                         POTTLE_AT_LEAST, POTTLE_AT_MOST };
 enum { ALL_KEEPS = sizeof all_keeps / sizeof all_keeps[0] };
 
 START_TEST(keeps_never_hold_for_what_is_no_amount)
 {
-    const pottle_estimate bad[] = { { NOT_A_NUMBER, 0 }, { -1, 0 },           { 0, 0 },        { HUGE_VAL, 0 },
-                                    { -HUGE_VAL, 0 },    { 1, NOT_A_NUMBER }, { 1, HUGE_VAL }, { NOT_A_NUMBER, NOT_A_NUMBER },
+    const pottle_estimate bad[] = { { NOT_A_NUMBER, 0 },
+                                    { -1, 0 },
+                                    { 0, 0 },
+                                    { HUGE_VAL, 0 },
+                                    { -HUGE_VAL, 0 },
+                                    { 1, NOT_A_NUMBER },
+                                    { 1, HUGE_VAL },
+                                    { NOT_A_NUMBER, NOT_A_NUMBER },
                                     { 1e300, 100 } };
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++)
-        ck_assert_msg(!pottlei_keep_holds(all_keeps[_i], bad[i], 1), "%s holds for %g, spread %g",
-                      pottle_keep_name((int)all_keeps[_i]), bad[i].median, bad[i].sd);
+        ck_assert_msg(!pottlei_keep_holds(all_keeps[_i], bad[i], 1),
+                      "%s holds for %g, spread %g",
+                      pottle_keep_name((int)all_keeps[_i]), bad[i].median,
+                      bad[i].sd);
     if (all_keeps[_i] != POTTLE_FREE)
-        ck_assert_msg(!pottlei_keep_holds(all_keeps[_i], (pottle_estimate){ 1, 0 }, NOT_A_NUMBER), "%s holds against NaN",
-                      pottle_keep_name((int)all_keeps[_i]));
+        ck_assert_msg(
+            !pottlei_keep_holds(all_keeps[_i], (pottle_estimate){ 1, 0 },
+                                NOT_A_NUMBER),
+            "%s holds against NaN", pottle_keep_name((int)all_keeps[_i]));
 }
 END_TEST
 
-START_TEST(keeps_are_four) { ck_assert(!pottlei_keep_holds((pottle_keep)99, (pottle_estimate){ 1, 0 }, 1)); }
+START_TEST(keeps_are_four)
+{
+    ck_assert(
+        !pottlei_keep_holds((pottle_keep)99, (pottle_estimate){ 1, 0 }, 1));
+}
 END_TEST
 
 /* -- Pots ----------------------------------------------------------------- */
 
-/* Batches of the catalogue, as the sources bound them: chile-salsa up to 1 in a pot (guide 3, one batch a pot);
- * berry-jam-no-pectin exactly 1 (guide 7: one batch at a time); apple-jelly-no-pectin 1/4 to 1 1/2 (guide 7: no more than
- * 6 cups of juice, 4 a batch); cranberry-sauce up to 2 (its source says that it may be doubled). */
+/* Batches of the catalogue, as the sources bound them: chile-salsa up to 1 in a
+ * pot (guide 3, one batch a pot); berry-jam-no-pectin exactly 1 (guide 7: one
+ * batch at a time); apple-jelly-no-pectin 1/4 to 1 1/2 (guide 7: no more than
+ * 6 cups of juice, 4 a batch); cranberry-sauce up to 2 (its source says that it
+ * may be doubled). */
 static const struct {
     const char *recipe;
     double factor;
@@ -122,12 +144,16 @@ START_TEST(pots_are_tested_batches)
 {
     pottle_recipe *recipe = kitchen_recipe(splits[_i].recipe);
     pottlei_pots pots = { NULL, 0, 0 };
-    ck_assert_int_eq(pottlei_pots_split(kitchen, recipe, splits[_i].factor, &pots, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottlei_pots_split(kitchen, recipe, splits[_i].factor, &pots, NULL),
+        POTTLE_OK);
     ck_assert_uint_eq(pots.count, splits[_i].pots);
     double sum = 0;
     for (size_t i = 0; i < pots.count; i++) {
-        ck_assert_msg(fabs(pots.pot[i] - splits[_i].pot[i]) < 1e-9, "%s, %g batches: pot %zu is %g, not %g", splits[_i].recipe,
-                      splits[_i].factor, i, pots.pot[i], splits[_i].pot[i]);
+        ck_assert_msg(fabs(pots.pot[i] - splits[_i].pot[i]) < 1e-9,
+                      "%s, %g batches: pot %zu is %g, not %g",
+                      splits[_i].recipe, splits[_i].factor, i, pots.pot[i],
+                      splits[_i].pot[i]);
         sum += pots.pot[i];
     }
     ck_assert_double_eq_tol(pots.factor, sum, 1e-9);
@@ -162,17 +188,23 @@ START_TEST(pots_are_refused_outside_the_tested_batch)
     pottle_recipe *recipe = kitchen_recipe(no_splits[_i].recipe);
     pottlei_pots pots = { NULL, 77, 7.7 };
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottlei_pots_split(kitchen, recipe, no_splits[_i].factor, &pots, &error);
-    ck_assert_msg(status == no_splits[_i].status && error.status == status && strcmp(error.code, no_splits[_i].code) == 0,
-                  "%s, %g batches: %s (%s): %s", no_splits[_i].recipe, no_splits[_i].factor, pottle_strerror((int)status),
+    const pottle_status status = pottlei_pots_split(
+        kitchen, recipe, no_splits[_i].factor, &pots, &error);
+    ck_assert_msg(status == no_splits[_i].status && error.status == status &&
+                      strcmp(error.code, no_splits[_i].code) == 0,
+                  "%s, %g batches: %s (%s): %s", no_splits[_i].recipe,
+                  no_splits[_i].factor, pottle_strerror((int)status),
                   error.code, error.what);
     ck_assert(pots.pot == NULL && pots.count == 77 && pots.factor > 7.6);
     /* guide 7 is the source of the rule that a jam is not cut */
     if (status == POTTLE_EBOUNDS) {
         ck_assert_ptr_nonnull(pottle_source_find(kitchen, error.source));
-        ck_assert_msg(strstr(error.instead, "freeze") != NULL, "instead: %s", error.instead);
+        ck_assert_msg(strstr(error.instead, "freeze") != NULL, "instead: %s",
+                      error.instead);
     }
-    ck_assert_int_eq(pottlei_pots_split(kitchen, recipe, no_splits[_i].factor, &pots, NULL), status);
+    ck_assert_int_eq(
+        pottlei_pots_split(kitchen, recipe, no_splits[_i].factor, &pots, NULL),
+        status);
     pottle_recipe_free(recipe);
 }
 END_TEST
@@ -182,7 +214,9 @@ START_TEST(pots_end_at_their_largest_number)
 {
     pottle_recipe *recipe = kitchen_recipe("chile-salsa");
     pottlei_pots pots = { NULL, 0, 0 };
-    ck_assert_int_eq(pottlei_pots_split(kitchen, recipe, POTTLEI_POTS_MAX, &pots, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottlei_pots_split(kitchen, recipe, POTTLEI_POTS_MAX, &pots, NULL),
+        POTTLE_OK);
     ck_assert_uint_eq(pots.count, POTTLEI_POTS_MAX);
     free(pots.pot);
     pottle_recipe_free(recipe);
@@ -191,19 +225,22 @@ END_TEST
 
 /* -- Refusals ------------------------------------------------------------- */
 
-/* The rule salsa-02 as rules.xml cites it: "Onion, celery and peppers may be lowered or left out, never raised",
- * a salsa page of a state extension. */
+/* The rule salsa-02 as rules.xml cites it: "Onion, celery and peppers may be
+ * lowered or left out, never raised", a salsa page of a state extension. */
 START_TEST(refusals_name_rule_source_and_way_out)
 {
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottlei_refuse(kitchen, &error, "keep-at-most", "salsa-02", NULL, "%s %d", "onions", 3), POTTLE_EBOUNDS);
+    ck_assert_int_eq(pottlei_refuse(kitchen, &error, "keep-at-most", "salsa-02",
+                                    NULL, "%s %d", "onions", 3),
+                     POTTLE_EBOUNDS);
     ck_assert_int_eq(error.status, POTTLE_EBOUNDS);
     ck_assert_str_eq(error.code, "keep-at-most");
     ck_assert_msg(strncmp(error.what, "onions 3", 8) == 0, "%s", error.what);
     ck_assert_msg(strstr(error.what, "never raised") != NULL, "%s", error.what);
     ck_assert_str_eq(error.source, "ucanr-ext");
     ck_assert_str_eq(error.at, "salsa page");
-    ck_assert_msg(strstr(error.instead, "after opening") != NULL, "%s", error.instead);
+    ck_assert_msg(strstr(error.instead, "after opening") != NULL, "%s",
+                  error.instead);
     ck_assert_ptr_nonnull(pottle_source_find(kitchen, error.source));
 }
 END_TEST
@@ -211,14 +248,19 @@ END_TEST
 START_TEST(refusals_may_know_a_better_way_out)
 {
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottlei_refuse(kitchen, &error, "keep-at-most", "salsa-02", "use at most 1 lb", "onions"), POTTLE_EBOUNDS);
+    ck_assert_int_eq(pottlei_refuse(kitchen, &error, "keep-at-most", "salsa-02",
+                                    "use at most 1 lb", "onions"),
+                     POTTLE_EBOUNDS);
     ck_assert_str_eq(error.instead, "use at most 1 lb");
     ck_assert_str_eq(error.source, "ucanr-ext");
-    ck_assert_int_eq(pottlei_refuse(kitchen, NULL, "keep-at-most", "salsa-02", "use at most 1 lb", "onions"), POTTLE_EBOUNDS);
+    ck_assert_int_eq(pottlei_refuse(kitchen, NULL, "keep-at-most", "salsa-02",
+                                    "use at most 1 lb", "onions"),
+                     POTTLE_EBOUNDS);
 }
 END_TEST
 
-/* Without the rule, or without the file of the rules, it is a refusal all the same. */
+/* Without the rule, or without the file of the rules, it is a refusal all the
+ * same. */
 START_TEST(refusals_stand_without_a_rule)
 {
     pottle_catalogue *bare = kitchen_catalogue(POTTLE_WITH_JARS);
@@ -226,12 +268,16 @@ START_TEST(refusals_stand_without_a_rule)
     const char *const rules[] = { "no-such-rule", "salsa-02" };
     for (size_t i = 0; i < 2; i++) {
         pottle_error error = { .status = POTTLE_OK };
-        ck_assert_int_eq(pottlei_refuse(catalogues[i], &error, "some-code", rules[i], NULL, "onions"), POTTLE_EBOUNDS);
+        ck_assert_int_eq(pottlei_refuse(catalogues[i], &error, "some-code",
+                                        rules[i], NULL, "onions"),
+                         POTTLE_EBOUNDS);
         ck_assert_int_eq(error.status, POTTLE_EBOUNDS);
         ck_assert_str_eq(error.what, "onions");
         ck_assert_str_eq(error.source, "");
         ck_assert_str_eq(error.instead, "");
-        ck_assert_int_eq(pottlei_refuse(catalogues[i], &error, "some-code", rules[i], "less", "onions"), POTTLE_EBOUNDS);
+        ck_assert_int_eq(pottlei_refuse(catalogues[i], &error, "some-code",
+                                        rules[i], "less", "onions"),
+                         POTTLE_EBOUNDS);
         ck_assert_str_eq(error.instead, "less");
     }
     pottle_catalogue_free(bare);
@@ -246,19 +292,26 @@ START_TEST(refusals_fit_their_place)
     name[sizeof name - 1] = '\0';
     pottle_error error;
     memset(&error, 'y', sizeof error);
-    ck_assert_int_eq(pottlei_refuse(kitchen, &error, "keep-at-most", "salsa-02", name, "%s", name), POTTLE_EBOUNDS);
-    ck_assert_uint_lt(strnlen(error.what, sizeof error.what), sizeof error.what);
-    ck_assert_uint_lt(strnlen(error.instead, sizeof error.instead), sizeof error.instead);
+    ck_assert_int_eq(pottlei_refuse(kitchen, &error, "keep-at-most", "salsa-02",
+                                    name, "%s", name),
+                     POTTLE_EBOUNDS);
+    ck_assert_uint_lt(strnlen(error.what, sizeof error.what),
+                      sizeof error.what);
+    ck_assert_uint_lt(strnlen(error.instead, sizeof error.instead),
+                      sizeof error.instead);
     ck_assert_uint_gt(strlen(error.what), 300);
 }
 END_TEST
 
-/* Every rule that an ingredient, a batch or a dose names is there, with a source: a refusal is never bare. */
+/* Every rule that an ingredient, a batch or a dose names is there, with a
+ * source: a refusal is never bare. */
 static pottle_status
-rules_are_there(void *context, const pottle_recipe *recipe, const pottle_error *error)
+rules_are_there(void *context, const pottle_recipe *recipe,
+                const pottle_error *error)
 {
     size_t *looked_at = context, n = 0;
-    ck_assert_msg(recipe != NULL, "%s:%ld: %s", error->where, error->line, error->what);
+    ck_assert_msg(recipe != NULL, "%s:%ld: %s", error->where, error->line,
+                  error->what);
     const char *rules[128];
     size_t count = 0;
     const pottle_ingredient *list = pottle_recipe_ingredients(recipe, &n);
@@ -273,8 +326,11 @@ rules_are_there(void *context, const pottle_recipe *recipe, const pottle_error *
     rules[count++] = pottle_recipe_batch(recipe)->rule;
     for (size_t i = 0; i < count; i++) {
         const pottle_rule *rule = pottle_rule_find(kitchen, rules[i]);
-        ck_assert_msg(rule != NULL && rule->text[0] != '\0' && pottle_source_find(kitchen, rule->cite.source) != NULL,
-                      "%s: rule '%s' has no text or source", pottle_recipe_id(recipe), rules[i]);
+        ck_assert_msg(rule != NULL && rule->text[0] != '\0' &&
+                          pottle_source_find(kitchen, rule->cite.source) !=
+                              NULL,
+                      "%s: rule '%s' has no text or source",
+                      pottle_recipe_id(recipe), rules[i]);
         (*looked_at)++;
     }
     return POTTLE_OK;
@@ -283,7 +339,9 @@ rules_are_there(void *context, const pottle_recipe *recipe, const pottle_error *
 START_TEST(refusals_are_never_bare)
 {
     size_t looked_at = 0;
-    ck_assert_int_eq(pottle_recipes_each(kitchen, rules_are_there, &looked_at, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_recipes_each(kitchen, rules_are_there, &looked_at, NULL),
+        POTTLE_OK);
     ck_assert_uint_gt(looked_at, 500);
 }
 END_TEST
@@ -295,14 +353,16 @@ main(void)
     TCase *keep = tcase_create("keep rules");
     tcase_add_loop_test(keep, keeps_hold_as_their_words_say, 0, KEEPS);
     tcase_add_test(keep, keeps_forgive_the_last_digits);
-    tcase_add_loop_test(keep, keeps_never_hold_for_what_is_no_amount, 0, ALL_KEEPS);
+    tcase_add_loop_test(keep, keeps_never_hold_for_what_is_no_amount, 0,
+                        ALL_KEEPS);
     tcase_add_test(keep, keeps_are_four);
     suite_add_tcase(suite, keep);
 
     TCase *pots = tcase_create("pots");
     tcase_add_checked_fixture(pots, kitchen_open, kitchen_close);
     tcase_add_loop_test(pots, pots_are_tested_batches, 0, SPLITS);
-    tcase_add_loop_test(pots, pots_are_refused_outside_the_tested_batch, 0, NO_SPLITS);
+    tcase_add_loop_test(pots, pots_are_refused_outside_the_tested_batch, 0,
+                        NO_SPLITS);
     tcase_add_test(pots, pots_end_at_their_largest_number);
     suite_add_tcase(suite, pots);
 

@@ -1,7 +1,8 @@
 /* test_matter.c - water, air and sugar against published values.
  *
- * Values stand as printed; a tolerance is half a unit of the last printed digit, or the error the
- * source states. ROUNDING is for the doubles between. */
+ * Values stand as printed; a tolerance is half a unit of the last printed
+ * digit, or the error the source states. ROUNDING is for the doubles between.
+ */
 #include <config.h>
 
 #include <check.h>
@@ -26,41 +27,52 @@ near(double a, double b, double tolerance)
 /* kg/m3 at 0, 1, ... 40 deg C, printed to 0.0001.
  * Source: Tanaka et al., Metrologia 38 (2001) 301-309, table (as carried by two test programs). */
 static const double tanaka[] = {
-    999.8428, 999.9017, 999.9429, 999.9672, 999.9749, 999.9668, 999.9431, 999.9045, 999.8513, 999.7839,
-    999.7027, 999.6081, 999.5005, 999.3801, 999.2474, 999.1026, 998.9459, 998.7778, 998.5984, 998.4079,
-    998.2067, 997.9950, 997.7730, 997.5408, 997.2988, 997.0470, 996.7857, 996.5151, 996.2353, 995.9465,
-    995.6488, 995.3424, 995.0275, 994.7041, 994.3724, 994.0326, 993.6847, 993.3290, 992.9654, 992.5941,
-    992.2152,
+    999.8428, 999.9017, 999.9429, 999.9672, 999.9749, 999.9668, 999.9431,
+    999.9045, 999.8513, 999.7839, 999.7027, 999.6081, 999.5005, 999.3801,
+    999.2474, 999.1026, 998.9459, 998.7778, 998.5984, 998.4079, 998.2067,
+    997.9950, 997.7730, 997.5408, 997.2988, 997.0470, 996.7857, 996.5151,
+    996.2353, 995.9465, 995.6488, 995.3424, 995.0275, 994.7041, 994.3724,
+    994.0326, 993.6847, 993.3290, 992.9654, 992.5941, 992.2152,
 };
 
 START_TEST(water_density)
 {
     pottle_density d = { -1 };
     ck_assert_int_eq(pottle_water_density((double)_i, &d), POTTLE_OK);
-    ck_assert_msg(near(d.g_ml, 1e-3 * tanaka[_i], 0.5e-7 + ROUNDING), "%d deg C: %.9f g/mL, Tanaka et al. 2001 have %.4f kg/m3", _i, d.g_ml, tanaka[_i]);
+    ck_assert_msg(near(d.g_ml, 1e-3 * tanaka[_i], 0.5e-7 + ROUNDING),
+                  "%d deg C: %.9f g/mL, Tanaka et al. 2001 have %.4f kg/m3", _i,
+                  d.g_ml, tanaka[_i]);
 }
 END_TEST
 
-/* Another equation of state, at 0.1 MPa. The paper gives its own error as 0.00083 kg/m3 and water is
- * denser by 0.0007 at the 1325 Pa more that it is for (compressibility 5e-10/Pa).
+/* Another equation of state, at 0.1 MPa. The paper gives its own error as
+ * 0.00083 kg/m3 and water is denser by 0.0007 at the 1325 Pa more that it is
+ * for (compressibility 5e-10/Pa).
  * Source: IAPWS SR7-09, computed with an independent program, printed to 0.0001 kg/m3. */
-static const struct { double t_degc, kg_m3; } sr7[] = {
-    { 0, 999.8424 }, { 1, 999.9011 }, { 2, 999.9423 }, { 3, 999.9665 }, { 4, 999.9742 }, { 5, 999.9660 },
-    { 10, 999.7019 }, { 15, 999.1020 }, { 16, 998.9455 }, { 18, 998.5980 }, { 20, 998.2065 }, { 22, 997.7729 },
-    { 24, 997.2987 }, { 25, 997.0470 }, { 26, 996.7857 }, { 28, 996.2353 }, { 30, 995.6488 }, { 35, 994.0327 },
-    { 37, 993.3292 }, { 38, 992.9657 }, { 40, 992.2158 },
+static const struct {
+    double t_degc, kg_m3;
+} sr7[] = {
+    { 0, 999.8424 },  { 1, 999.9011 },  { 2, 999.9423 },  { 3, 999.9665 },
+    { 4, 999.9742 },  { 5, 999.9660 },  { 10, 999.7019 }, { 15, 999.1020 },
+    { 16, 998.9455 }, { 18, 998.5980 }, { 20, 998.2065 }, { 22, 997.7729 },
+    { 24, 997.2987 }, { 25, 997.0470 }, { 26, 996.7857 }, { 28, 996.2353 },
+    { 30, 995.6488 }, { 35, 994.0327 }, { 37, 993.3292 }, { 38, 992.9657 },
+    { 40, 992.2158 },
 };
 
 START_TEST(water_density_of_another_equation)
 {
     pottle_density d = { -1 };
     ck_assert_int_eq(pottle_water_density(sr7[_i].t_degc, &d), POTTLE_OK);
-    ck_assert_msg(near(1e3 * d.g_ml, sr7[_i].kg_m3, 0.00083 + 0.0007 + 0.00005), "%g deg C: %.4f kg/m3, IAPWS SR7-09 has %.4f", sr7[_i].t_degc,
+    ck_assert_msg(near(1e3 * d.g_ml, sr7[_i].kg_m3, 0.00083 + 0.0007 + 0.00005),
+                  "%g deg C: %.4f kg/m3, IAPWS SR7-09 has %.4f", sr7[_i].t_degc,
                   1e3 * d.g_ml, sr7[_i].kg_m3);
 }
 END_TEST
 
-static const double no_water[] = { -1e-9, -1, 40.0000001, 100, (double)NAN, (double)INFINITY, -(double)INFINITY };
+static const double no_water[] = {
+    -1e-9, -1, 40.0000001, 100, (double)NAN, (double)INFINITY, -(double)INFINITY
+};
 
 START_TEST(water_density_refused)
 {
@@ -71,12 +83,15 @@ START_TEST(water_density_refused)
 }
 END_TEST
 
-static const struct { double pa, kelvin, tolerance; const char *source; } boiling[] = {
+static const struct {
+    double pa, kelvin, tolerance;
+    const char *source;
+} boiling[] = {
     { 0.1e6, 372.755919, 0.5e-6, "IAPWS-IF97 table 36" },
     { 1e6, 453.035632, 0.5e-6, "IAPWS-IF97 table 36" },
     { 10e6, 584.149488, 0.5e-6, "IAPWS-IF97 table 36" },
-    /* table 35 has the pressures to 9 digits: half of the last over the slope of the curve there,
-     * 210 Pa/K, 48 kPa/K and 156 kPa/K */
+    /* table 35 has the pressures to 9 digits: half of the last over the slope
+     * of the curve there, 210 Pa/K, 48 kPa/K and 156 kPa/K */
     { 0.353658941e4, 300, 2.5e-8, "IAPWS-IF97 table 35" },
     { 2.63889776e6, 500, 1.1e-7, "IAPWS-IF97 table 35" },
     { 12.3443146e6, 600, 3.3e-7, "IAPWS-IF97 table 35" },
@@ -87,62 +102,94 @@ static const struct { double pa, kelvin, tolerance; const char *source; } boilin
 START_TEST(water_boiling)
 {
     pottle_temperature t = { -1 };
-    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ boiling[_i].pa }, &t), POTTLE_OK);
-    ck_assert_msg(near(t.degC + 273.15, boiling[_i].kelvin, boiling[_i].tolerance + ROUNDING), "%.9g Pa: %.7f K, %s has %.6f", boiling[_i].pa,
+    ck_assert_int_eq(
+        pottle_water_boiling((pottle_pressure){ boiling[_i].pa }, &t),
+        POTTLE_OK);
+    ck_assert_msg(near(t.degC + 273.15, boiling[_i].kelvin,
+                       boiling[_i].tolerance + ROUNDING),
+                  "%.9g Pa: %.7f K, %s has %.6f", boiling[_i].pa,
                   t.degC + 273.15, boiling[_i].source, boiling[_i].kelvin);
 }
 END_TEST
 
-/* kPa, deg C. Source: IAPWS-IF97 computed with an independent program, printed to 0.001 deg C. */
-static const struct { double kpa, t_degc; } saturation[] = {
-    { 50, 81.317 }, { 55, 83.709 }, { 60, 85.926 }, { 65, 87.993 }, { 70, 89.932 }, { 75, 91.758 },
-    { 80, 93.485 }, { 85, 95.125 }, { 90, 96.687 }, { 92.5, 97.441 }, { 95, 98.178 }, { 97.5, 98.900 },
-    { 100, 99.606 }, { 101.325, 99.974 }, { 102.5, 100.298 }, { 105, 100.976 }, { 107.5, 101.640 }, { 110, 102.292 },
-    { 115, 103.560 }, { 120, 104.784 }, { 125, 105.966 }, { 130, 107.109 }, { 140, 109.292 }, { 150, 111.350 },
-    { 160, 113.298 }, { 170, 115.149 }, { 180, 116.912 }, { 190, 118.597 }, { 200, 120.212 }, { 205, 120.994 },
+/* kPa, deg C. Source: IAPWS-IF97 computed with an independent program, printed
+ * to 0.001 deg C. */
+static const struct {
+    double kpa, t_degc;
+} saturation[] = {
+    { 50, 81.317 },   { 55, 83.709 },      { 60, 85.926 },
+    { 65, 87.993 },   { 70, 89.932 },      { 75, 91.758 },
+    { 80, 93.485 },   { 85, 95.125 },      { 90, 96.687 },
+    { 92.5, 97.441 }, { 95, 98.178 },      { 97.5, 98.900 },
+    { 100, 99.606 },  { 101.325, 99.974 }, { 102.5, 100.298 },
+    { 105, 100.976 }, { 107.5, 101.640 },  { 110, 102.292 },
+    { 115, 103.560 }, { 120, 104.784 },    { 125, 105.966 },
+    { 130, 107.109 }, { 140, 109.292 },    { 150, 111.350 },
+    { 160, 113.298 }, { 170, 115.149 },    { 180, 116.912 },
+    { 190, 118.597 }, { 200, 120.212 },    { 205, 120.994 },
     { 210, 121.761 },
 };
 
 START_TEST(water_boiling_of_another_program)
 {
     pottle_temperature t = { -1 };
-    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ 1e3 * saturation[_i].kpa }, &t), POTTLE_OK);
-    ck_assert_msg(near(t.degC, saturation[_i].t_degc, 0.5e-3 + ROUNDING), "%g kPa: %.5f deg C, not %.3f", saturation[_i].kpa, t.degC, saturation[_i].t_degc);
+    ck_assert_int_eq(
+        pottle_water_boiling((pottle_pressure){ 1e3 * saturation[_i].kpa }, &t),
+        POTTLE_OK);
+    ck_assert_msg(near(t.degC, saturation[_i].t_degc, 0.5e-3 + ROUNDING),
+                  "%g kPa: %.5f deg C, not %.3f", saturation[_i].kpa, t.degC,
+                  saturation[_i].t_degc);
 }
 END_TEST
 
-/* deg C, kPa printed to 0.01. Source: a university's steam table. Water boils between half a unit less
- * and half a unit more. */
-static const struct { double t_degc, kpa; } steam[] = {
-    { 50, 12.35 }, { 60, 19.95 }, { 70, 31.20 }, { 75, 38.60 }, { 80, 47.41 }, { 85, 57.87 },
-    { 90, 70.18 }, { 95, 84.61 },
+/* deg C, kPa printed to 0.01. Source: a university's steam table. Water boils
+ * between half a unit less and half a unit more. */
+static const struct {
+    double t_degc, kpa;
+} steam[] = {
+    { 50, 12.35 }, { 60, 19.95 }, { 70, 31.20 }, { 75, 38.60 },
+    { 80, 47.41 }, { 85, 57.87 }, { 90, 70.18 }, { 95, 84.61 },
 };
 
 START_TEST(water_boiling_of_a_steam_table)
 {
     pottle_temperature low = { -1 }, high = { -1 };
-    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ 1e3 * (steam[_i].kpa - 0.005) }, &low), POTTLE_OK);
-    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ 1e3 * (steam[_i].kpa + 0.005) }, &high), POTTLE_OK);
-    ck_assert_msg(low.degC <= steam[_i].t_degc && high.degC >= steam[_i].t_degc, "%g kPa: %.3f to %.3f deg C, the steam table has %g", steam[_i].kpa,
-                  low.degC, high.degC, steam[_i].t_degc);
+    ck_assert_int_eq(
+        pottle_water_boiling((pottle_pressure){ 1e3 * (steam[_i].kpa - 0.005) },
+                             &low),
+        POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_water_boiling((pottle_pressure){ 1e3 * (steam[_i].kpa + 0.005) },
+                             &high),
+        POTTLE_OK);
+    ck_assert_msg(low.degC <= steam[_i].t_degc && high.degC >= steam[_i].t_degc,
+                  "%g kPa: %.3f to %.3f deg C, the steam table has %g",
+                  steam[_i].kpa, low.degC, high.degC, steam[_i].t_degc);
 }
 END_TEST
 
-static const double no_pressure[] = { 0, -1, 611.2129, 22.0640001e6, 1e9, (double)NAN, (double)INFINITY, -(double)INFINITY };
+static const double no_pressure[] = {
+    0,   -1,          611.2129,         22.0640001e6,
+    1e9, (double)NAN, (double)INFINITY, -(double)INFINITY
+};
 
 START_TEST(water_boiling_refused)
 {
     pottle_temperature t = { -1 };
-    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ no_pressure[_i] }, &t), POTTLE_EDOMAIN);
+    ck_assert_int_eq(
+        pottle_water_boiling((pottle_pressure){ no_pressure[_i] }, &t),
+        POTTLE_EDOMAIN);
     ck_assert(near(t.degC, -1, 0));
-    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ 1e5 }, NULL), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ 1e5 }, NULL),
+                     POTTLE_EMISUSE);
 }
 END_TEST
 
 START_TEST(water_boiling_takes_its_ends)
 {
     pottle_temperature t = { -1 };
-    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ 22.064e6 }, &t), POTTLE_OK);
+    ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ 22.064e6 }, &t),
+                     POTTLE_OK);
     /* the critical temperature, 647.096 K, printed to 0.001 */
     ck_assert(near(t.degC + 273.15, 647.096, 0.5e-3));
 }
@@ -153,7 +200,8 @@ START_TEST(water_boiling_rises)
     double last = -1;
     for (double pa = 611.213; pa <= 22.064e6; pa *= 1.01) {
         pottle_temperature t = { -1 };
-        ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ pa }, &t), POTTLE_OK);
+        ck_assert_int_eq(pottle_water_boiling((pottle_pressure){ pa }, &t),
+                         POTTLE_OK);
         ck_assert(t.degC > last);
         last = t.degC;
     }
@@ -162,45 +210,62 @@ END_TEST
 
 /* -- Air ------------------------------------------------------------------- */
 
-/* Geometric altitude (m), pressure (mb) to five digits, which that table cuts and does not round:
- * 226.9996 stands as 226.99. unit is one of the last digit.
+/* Geometric altitude (m), pressure (mb) to five digits, which that table cuts
+ * and does not round: 226.9996 stands as 226.99. unit is one of the last digit.
  * Source: U.S. Standard Atmosphere 1976, table I, metric (as carried by three programs). */
-static const struct { double z_m, mb, unit; } air_table[] = {
-    { -1000, 1139.3, 0.1 }, { -500, 1074.7, 0.1 }, { 0, 1013.25, 0.01 }, { 500, 954.61, 0.01 }, { 1000, 898.76, 0.01 },
-    { 1500, 845.59, 0.01 }, { 2000, 795.01, 0.01 }, { 2500, 746.91, 0.01 }, { 3000, 701.21, 0.01 }, { 3500, 657.80, 0.01 },
-    { 4000, 616.60, 0.01 }, { 4500, 577.52, 0.01 }, { 5000, 540.48, 0.01 }, { 5500, 505.39, 0.01 }, { 6000, 472.17, 0.01 },
-    { 6500, 440.75, 0.01 }, { 7000, 411.05, 0.01 }, { 7500, 382.99, 0.01 }, { 8000, 356.51, 0.01 }, { 8500, 331.54, 0.01 },
-    { 9000, 308.00, 0.01 }, { 9500, 285.84, 0.01 }, { 10000, 264.99, 0.01 }, { 10500, 245.40, 0.01 }, { 11000, 226.99, 0.01 },
+static const struct {
+    double z_m, mb, unit;
+} air_table[] = {
+    { -1000, 1139.3, 0.1 },  { -500, 1074.7, 0.1 },   { 0, 1013.25, 0.01 },
+    { 500, 954.61, 0.01 },   { 1000, 898.76, 0.01 },  { 1500, 845.59, 0.01 },
+    { 2000, 795.01, 0.01 },  { 2500, 746.91, 0.01 },  { 3000, 701.21, 0.01 },
+    { 3500, 657.80, 0.01 },  { 4000, 616.60, 0.01 },  { 4500, 577.52, 0.01 },
+    { 5000, 540.48, 0.01 },  { 5500, 505.39, 0.01 },  { 6000, 472.17, 0.01 },
+    { 6500, 440.75, 0.01 },  { 7000, 411.05, 0.01 },  { 7500, 382.99, 0.01 },
+    { 8000, 356.51, 0.01 },  { 8500, 331.54, 0.01 },  { 9000, 308.00, 0.01 },
+    { 9500, 285.84, 0.01 },  { 10000, 264.99, 0.01 }, { 10500, 245.40, 0.01 },
+    { 11000, 226.99, 0.01 },
 };
 
 START_TEST(air_pressure)
 {
-    /* geopotential altitude by equation 18 of the same source, r0 = 6356766 m */
-    const double r0 = 6356766, h = r0 * air_table[_i].z_m / (r0 + air_table[_i].z_m);
+    /* geopotential altitude by equation 18 of the same source, r0 = 6356766 m
+     */
+    const double r0 = 6356766,
+                 h = r0 * air_table[_i].z_m / (r0 + air_table[_i].z_m);
     pottle_pressure p = { -1 };
     ck_assert_int_eq(pottle_air_pressure(fmax(h, -1000), &p), POTTLE_OK);
     /* -1000 m of geometric altitude lie 0.16 m under the range: 0.02 mb */
     const double below = h < -1000 ? 0.02 : 0;
     const double mb = 1e-2 * p.pa;
-    ck_assert_msg(mb >= air_table[_i].mb - below - ROUNDING && mb < air_table[_i].mb + air_table[_i].unit, "%g m: %.4f mb, U.S. Standard Atmosphere 1976 has %g",
+    ck_assert_msg(mb >= air_table[_i].mb - below - ROUNDING &&
+                      mb < air_table[_i].mb + air_table[_i].unit,
+                  "%g m: %.4f mb, U.S. Standard Atmosphere 1976 has %g",
                   air_table[_i].z_m, mb, air_table[_i].mb);
 }
 END_TEST
 
 /* Geopotential altitude (m), Pa printed to 0.1.
  * Source: computed with an independent program by ISO 2533, which is the same equation but for the
- * gas constant of air, 287.05287 J/(kg K): 0.022 Pa apart at 4000 m, less below. */
-static const struct { double h_m, pa; } air_computed[] = {
-    { 0, 101325.0 }, { 250, 98357.5 }, { 500, 95460.8 }, { 750, 92633.6 }, { 1000, 89874.6 }, { 1250, 87182.4 },
-    { 1500, 84556.0 }, { 1750, 81994.0 }, { 2000, 79495.2 }, { 2250, 77058.4 }, { 2500, 74682.5 }, { 2750, 72366.3 },
-    { 3000, 70108.5 }, { 3250, 67908.2 }, { 3500, 65764.1 }, { 3750, 63675.1 }, { 4000, 61640.2 },
+ * gas constant of air, 287.05287 J/(kg K): 0.022 Pa apart at 4000 m, less
+ * below. */
+static const struct {
+    double h_m, pa;
+} air_computed[] = {
+    { 0, 101325.0 },   { 250, 98357.5 },  { 500, 95460.8 },  { 750, 92633.6 },
+    { 1000, 89874.6 }, { 1250, 87182.4 }, { 1500, 84556.0 }, { 1750, 81994.0 },
+    { 2000, 79495.2 }, { 2250, 77058.4 }, { 2500, 74682.5 }, { 2750, 72366.3 },
+    { 3000, 70108.5 }, { 3250, 67908.2 }, { 3500, 65764.1 }, { 3750, 63675.1 },
+    { 4000, 61640.2 },
 };
 
 START_TEST(air_pressure_of_another_program)
 {
     pottle_pressure p = { -1 };
     ck_assert_int_eq(pottle_air_pressure(air_computed[_i].h_m, &p), POTTLE_OK);
-    ck_assert_msg(near(p.pa, air_computed[_i].pa, 0.05 + 0.022), "%g m: %.3f Pa, not %.1f", air_computed[_i].h_m, p.pa, air_computed[_i].pa);
+    ck_assert_msg(near(p.pa, air_computed[_i].pa, 0.05 + 0.022),
+                  "%g m: %.3f Pa, not %.1f", air_computed[_i].h_m, p.pa,
+                  air_computed[_i].pa);
 }
 END_TEST
 
@@ -208,11 +273,16 @@ START_TEST(air_pressure_at_the_tropopause)
 {
     pottle_pressure p = { -1 };
     ck_assert_int_eq(pottle_air_pressure(11000, &p), POTTLE_OK);
-    ck_assert_msg(p.pa >= 22632 && p.pa < 22633, "%.3f Pa, U.S. Standard Atmosphere 1976 has 226.32 mb, cut", p.pa);
+    ck_assert_msg(p.pa >= 22632 && p.pa < 22633,
+                  "%.3f Pa, U.S. Standard Atmosphere 1976 has 226.32 mb, cut",
+                  p.pa);
 }
 END_TEST
 
-static const double no_altitude[] = { -1000.0001, 11000.0001, 1e9, -1e9, (double)NAN, (double)INFINITY, -(double)INFINITY };
+static const double no_altitude[] = {
+    -1000.0001,       11000.0001,       1e9, -1e9, (double)NAN,
+    (double)INFINITY, -(double)INFINITY
+};
 
 START_TEST(air_pressure_refused)
 {
@@ -223,20 +293,26 @@ START_TEST(air_pressure_refused)
 }
 END_TEST
 
-/* ft, deg F: published boiling points of water. They are rounded, and differ from each other by
- * 0.1 deg F and from the standard atmosphere by up to 0.4, so 1 deg F is allowed. */
+/* ft, deg F: published boiling points of water. They are rounded, and differ
+ * from each other by 0.1 deg F and from the standard atmosphere by up to 0.4,
+ * so 1 deg F is allowed. */
 #define USDA "USDA Complete Guide to Home Canning, altitude table"
 #define NOAA "US government (NOAA/NASA) table"
 #define CSU "Colorado State University Extension"
 #define FSIS "USDA FSIS"
 #define EXT "USDA-derived extension table"
-static const struct { double ft, t_degf; const char *source; } altitude_boiling[] = {
-    { 0, 212.0, USDA }, { 1000, 210.2, USDA }, { 2000, 208.5, USDA }, { 3000, 206.7, USDA },
-    { 4000, 204.9, USDA }, { 0, 212, NOAA }, { 500, 211.1, NOAA }, { 1000, 210.2, NOAA },
-    { 2000, 208.4, NOAA }, { 5000, 203, NOAA }, { 6000, 201.1, NOAA }, { 8000, 197.4, NOAA },
-    { 10000, 193.6, NOAA }, { 12000, 189.8, NOAA }, { 14000, 185.9, NOAA }, { 15000, 184.1, NOAA },
-    { 5000, 203, CSU }, { 2000, 208, FSIS }, { 2000, 208, EXT }, { 5000, 203, EXT },
-    { 7500, 198, EXT }, { 10000, 194, EXT },
+static const struct {
+    double ft, t_degf;
+    const char *source;
+} altitude_boiling[] = {
+    { 0, 212.0, USDA },     { 1000, 210.2, USDA },  { 2000, 208.5, USDA },
+    { 3000, 206.7, USDA },  { 4000, 204.9, USDA },  { 0, 212, NOAA },
+    { 500, 211.1, NOAA },   { 1000, 210.2, NOAA },  { 2000, 208.4, NOAA },
+    { 5000, 203, NOAA },    { 6000, 201.1, NOAA },  { 8000, 197.4, NOAA },
+    { 10000, 193.6, NOAA }, { 12000, 189.8, NOAA }, { 14000, 185.9, NOAA },
+    { 15000, 184.1, NOAA }, { 5000, 203, CSU },     { 2000, 208, FSIS },
+    { 2000, 208, EXT },     { 5000, 203, EXT },     { 7500, 198, EXT },
+    { 10000, 194, EXT },
 };
 
 static double
@@ -252,15 +328,20 @@ boiling_degf(double ft)
 START_TEST(boiling_at_altitude)
 {
     const double t = boiling_degf(altitude_boiling[_i].ft);
-    ck_assert_msg(near(t, altitude_boiling[_i].t_degf, 1), "%g ft: %.2f deg F, %s has %.1f", altitude_boiling[_i].ft, t, altitude_boiling[_i].source,
-                  altitude_boiling[_i].t_degf);
+    ck_assert_msg(near(t, altitude_boiling[_i].t_degf, 1),
+                  "%g ft: %.2f deg F, %s has %.1f", altitude_boiling[_i].ft, t,
+                  altitude_boiling[_i].source, altitude_boiling[_i].t_degf);
 }
 END_TEST
 
-/* ft, deg F. Source: USDA Complete Guide to Home Canning, guide 7, jelly gelling points (read in
- * copies), whole degrees, within 1 deg F of the rule at every line. */
-static const struct { double ft, t_degf; } gel[] = {
-    { 0, 220 }, { 1000, 218 }, { 2000, 216 }, { 3000, 214 }, { 4000, 212 }, { 5000, 211 }, { 6000, 209 }, { 7000, 207 }, { 8000, 205 },
+/* ft, deg F. Source: USDA Complete Guide to Home Canning, guide 7, jelly
+ * gelling points (read in copies), whole degrees, within 1 deg F of the rule at
+ * every line. */
+static const struct {
+    double ft, t_degf;
+} gel[] = {
+    { 0, 220 },    { 1000, 218 }, { 2000, 216 }, { 3000, 214 }, { 4000, 212 },
+    { 5000, 211 }, { 6000, 209 }, { 7000, 207 }, { 8000, 205 },
 };
 
 START_TEST(gel_point)
@@ -269,20 +350,25 @@ START_TEST(gel_point)
     pottle_temperature t = { -1 };
     ck_assert_int_eq(pottle_air_pressure(0.3048 * gel[_i].ft, &p), POTTLE_OK);
     ck_assert_int_eq(pottle_gel_point_rule(p, &t), POTTLE_OK);
-    ck_assert_msg(near(1.8 * t.degC + 32, gel[_i].t_degf, 1), "%g ft: %.2f deg F, the USDA guide has %g", gel[_i].ft, 1.8 * t.degC + 32, gel[_i].t_degf);
+    ck_assert_msg(near(1.8 * t.degC + 32, gel[_i].t_degf, 1),
+                  "%g ft: %.2f deg F, the USDA guide has %g", gel[_i].ft,
+                  1.8 * t.degC + 32, gel[_i].t_degf);
     /* 8 deg F over water, whatever the place */
     ck_assert(near(1.8 * t.degC + 32 - boiling_degf(gel[_i].ft), 8, 1e-9));
 }
 END_TEST
 
-static const double no_gel[] = { 56999.9, 110000.1, 0, -1, (double)NAN, (double)INFINITY };
+static const double no_gel[] = { 56999.9, 110000.1,    0,
+                                 -1,      (double)NAN, (double)INFINITY };
 
 START_TEST(gel_point_refused)
 {
     pottle_temperature t = { -1 };
-    ck_assert_int_eq(pottle_gel_point_rule((pottle_pressure){ no_gel[_i] }, &t), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_gel_point_rule((pottle_pressure){ no_gel[_i] }, &t),
+                     POTTLE_EDOMAIN);
     ck_assert(near(t.degC, -1, 0));
-    ck_assert_int_eq(pottle_gel_point_rule((pottle_pressure){ 1e5 }, NULL), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_gel_point_rule((pottle_pressure){ 1e5 }, NULL),
+                     POTTLE_EMISUSE);
 }
 END_TEST
 
@@ -299,33 +385,46 @@ END_TEST
 
 /* percent by mass, kg/m3 at 20 deg C.
  * Source: CRC Handbook of Chemistry and Physics, aqueous sucrose at 20 deg C. */
-static const struct { double brix, kg_m3; } sugar[] = {
-    { 0, 998.2 }, { 0.5, 1000.2 }, { 1, 1002.1 }, { 1.5, 1004.0 }, { 2, 1006.0 }, { 2.5, 1007.9 }, { 3, 1009.9 },
-    { 3.5, 1011.9 }, { 4, 1013.9 }, { 4.5, 1015.8 }, { 5, 1017.8 }, { 5.5, 1019.8 }, { 6, 1021.8 }, { 6.5, 1023.8 },
-    { 7, 1025.9 }, { 7.5, 1027.9 }, { 8, 1029.9 }, { 8.5, 1032.0 }, { 9, 1034.0 }, { 9.5, 1036.1 }, { 10, 1038.1 },
-    { 11, 1042.3 }, { 12, 1046.5 }, { 13, 1050.7 }, { 14, 1054.9 }, { 15, 1059.2 }, { 16, 1063.5 }, { 17, 1067.8 },
-    { 18, 1072.2 }, { 19, 1076.6 }, { 20, 1081.0 }, { 22, 1089.9 }, { 24, 1099.0 }, { 26, 1108.2 }, { 28, 1117.5 },
-    { 30, 1127.0 }, { 32, 1136.6 }, { 34, 1146.4 }, { 36, 1156.2 }, { 38, 1166.3 }, { 40, 1176.5 }, { 42, 1186.8 },
-    { 44, 1197.2 }, { 46, 1207.9 }, { 48, 1218.6 }, { 50, 1229.5 }, { 52, 1240.6 }, { 54, 1251.8 }, { 56, 1263.2 },
-    { 58, 1274.7 }, { 60, 1286.4 }, { 62, 1298.3 }, { 64, 1310.3 }, { 66, 1322.4 }, { 68, 1334.8 }, { 70, 1347.2 },
-    { 72, 1359.9 }, { 74, 1372.6 }, { 76, 1385.5 }, { 78, 1398.6 }, { 80, 1411.7 }, { 82, 1425.0 }, { 84, 1438.3 },
+static const struct {
+    double brix, kg_m3;
+} sugar[] = {
+    { 0, 998.2 },   { 0.5, 1000.2 }, { 1, 1002.1 },  { 1.5, 1004.0 },
+    { 2, 1006.0 },  { 2.5, 1007.9 }, { 3, 1009.9 },  { 3.5, 1011.9 },
+    { 4, 1013.9 },  { 4.5, 1015.8 }, { 5, 1017.8 },  { 5.5, 1019.8 },
+    { 6, 1021.8 },  { 6.5, 1023.8 }, { 7, 1025.9 },  { 7.5, 1027.9 },
+    { 8, 1029.9 },  { 8.5, 1032.0 }, { 9, 1034.0 },  { 9.5, 1036.1 },
+    { 10, 1038.1 }, { 11, 1042.3 },  { 12, 1046.5 }, { 13, 1050.7 },
+    { 14, 1054.9 }, { 15, 1059.2 },  { 16, 1063.5 }, { 17, 1067.8 },
+    { 18, 1072.2 }, { 19, 1076.6 },  { 20, 1081.0 }, { 22, 1089.9 },
+    { 24, 1099.0 }, { 26, 1108.2 },  { 28, 1117.5 }, { 30, 1127.0 },
+    { 32, 1136.6 }, { 34, 1146.4 },  { 36, 1156.2 }, { 38, 1166.3 },
+    { 40, 1176.5 }, { 42, 1186.8 },  { 44, 1197.2 }, { 46, 1207.9 },
+    { 48, 1218.6 }, { 50, 1229.5 },  { 52, 1240.6 }, { 54, 1251.8 },
+    { 56, 1263.2 }, { 58, 1274.7 },  { 60, 1286.4 }, { 62, 1298.3 },
+    { 64, 1310.3 }, { 66, 1322.4 },  { 68, 1334.8 }, { 70, 1347.2 },
+    { 72, 1359.9 }, { 74, 1372.6 },  { 76, 1385.5 }, { 78, 1398.6 },
+    { 80, 1411.7 }, { 82, 1425.0 },  { 84, 1438.3 },
 };
 
 START_TEST(sugar_density)
 {
     pottle_density d = { -1 };
     ck_assert_int_eq(pottle_sugar_density(sugar[_i].brix, &d), POTTLE_OK);
-    ck_assert_msg(near(1e3 * d.g_ml, sugar[_i].kg_m3, 1e-9), "%g percent: %.6f kg/m3, the CRC Handbook has %.1f", sugar[_i].brix, 1e3 * d.g_ml,
-                  sugar[_i].kg_m3);
+    ck_assert_msg(near(1e3 * d.g_ml, sugar[_i].kg_m3, 1e-9),
+                  "%g percent: %.6f kg/m3, the CRC Handbook has %.1f",
+                  sugar[_i].brix, 1e3 * d.g_ml, sugar[_i].kg_m3);
 }
 END_TEST
 
-/* percent by mass, g of sucrose in a litre, printed to 0.1; the density itself is printed to 0.1, half
- * of which counts by the percentage.
+/* percent by mass, g of sucrose in a litre, printed to 0.1; the density itself
+ * is printed to 0.1, half of which counts by the percentage.
  * Source: CRC Handbook of Chemistry and Physics, aqueous sucrose at 20 deg C. */
-static const struct { double brix, g_l; } sugar_in_a_litre[] = {
-    { 5, 50.9 }, { 10, 103.8 }, { 15, 158.9 }, { 20, 216.2 }, { 30, 338.1 }, { 40, 470.6 },
-    { 50, 614.8 }, { 60, 771.9 }, { 66, 872.8 }, { 68, 907.6 }, { 70, 943.1 }, { 80, 1129.4 },
+static const struct {
+    double brix, g_l;
+} sugar_in_a_litre[] = {
+    { 5, 50.9 },   { 10, 103.8 }, { 15, 158.9 }, { 20, 216.2 },
+    { 30, 338.1 }, { 40, 470.6 }, { 50, 614.8 }, { 60, 771.9 },
+    { 66, 872.8 }, { 68, 907.6 }, { 70, 943.1 }, { 80, 1129.4 },
 };
 
 START_TEST(sugar_mass_in_a_litre)
@@ -334,16 +433,19 @@ START_TEST(sugar_mass_in_a_litre)
     const double brix = sugar_in_a_litre[_i].brix;
     ck_assert_int_eq(pottle_sugar_density(brix, &d), POTTLE_OK);
     const double g_l = 1e3 * d.g_ml * brix / 100;
-    ck_assert_msg(near(g_l, sugar_in_a_litre[_i].g_l, 0.05 + 0.05 * brix / 100 + 1e-9), "%g percent: %.3f g/L, the CRC Handbook has %.1f", brix, g_l,
-                  sugar_in_a_litre[_i].g_l);
+    ck_assert_msg(
+        near(g_l, sugar_in_a_litre[_i].g_l, 0.05 + 0.05 * brix / 100 + 1e-9),
+        "%g percent: %.3f g/L, the CRC Handbook has %.1f", brix, g_l,
+        sugar_in_a_litre[_i].g_l);
 }
 END_TEST
 
-/* Between the rows, by a source that is not the table: percent from the apparent specific gravity at
- * 20/20 deg C, up to 40. Weighing in air of 0.0012 g/mL makes it (d - 0.0012)/(0.998203 - 0.0012).
+/* Between the rows, by a source that is not the table: percent from the
+ * apparent specific gravity at 20/20 deg C, up to 40. Weighing in air of 0.0012
+ * g/mL makes it (d - 0.0012)/(0.998203 - 0.0012).
  * Source: fit to NBS Circular 440, S from 1 to 1.17874, coefficients as published; its check value is
- * 9.99325 percent at 1.040, its error 0.0009. Tolerance 0.15 kg/m3, as the header says: half the table's
- * last digit and 0.1 between the two sources. */
+ * 9.99325 percent at 1.040, its error 0.0009. Tolerance 0.15 kg/m3, as the
+ * header says: half the table's last digit and 0.1 between the two sources. */
 static double
 nbs_brix(double s)
 {
@@ -358,8 +460,9 @@ START_TEST(sugar_density_between_rows)
     const double apparent = (d.g_ml - 0.0012) / (0.998203 - 0.0012);
     ck_assert_int_eq(pottle_sugar_density(brix + 0.01, &more), POTTLE_OK);
     const double slope = (more.g_ml - d.g_ml) / 0.01;
-    ck_assert_msg(fabs(nbs_brix(apparent) - brix) * slope <= 0.00015, "%g percent: %.6f g/mL is %.4f percent by NBS Circular 440", brix, d.g_ml,
-                  nbs_brix(apparent));
+    ck_assert_msg(fabs(nbs_brix(apparent) - brix) * slope <= 0.00015,
+                  "%g percent: %.6f g/mL is %.4f percent by NBS Circular 440",
+                  brix, d.g_ml, nbs_brix(apparent));
 }
 END_TEST
 
@@ -376,13 +479,16 @@ START_TEST(sugar_density_rises)
     for (int i = 0; i <= 8400; i++) {
         pottle_density d = { -1 };
         ck_assert_int_eq(pottle_sugar_density(0.01 * i, &d), POTTLE_OK);
-        ck_assert_msg(d.g_ml > last && d.g_ml - last < 0.001, "at %g percent", 0.01 * i);
+        ck_assert_msg(d.g_ml > last && d.g_ml - last < 0.001, "at %g percent",
+                      0.01 * i);
         last = d.g_ml;
     }
 }
 END_TEST
 
-static const double no_sugar[] = { -1e-9, -1, 84.0000001, 100, (double)NAN, (double)INFINITY, -(double)INFINITY };
+static const double no_sugar[] = {
+    -1e-9, -1, 84.0000001, 100, (double)NAN, (double)INFINITY, -(double)INFINITY
+};
 
 START_TEST(sugar_density_refused)
 {
@@ -395,52 +501,78 @@ END_TEST
 
 /* percent by mass, K at 1 atm.
  * Source: handbook of sugar analysis, 1912, smoothed table. */
-static const struct { double brix, kelvin; } table_1912[] = {
-    { 2, 0.3 }, { 4, 0.3 }, { 6, 0.3 }, { 8, 0.4 }, { 10, 0.4 }, { 12, 0.4 }, { 14, 0.5 }, { 16, 0.5 }, { 18, 0.5 },
-    { 20, 0.6 }, { 22, 0.7 }, { 24, 0.7 }, { 26, 0.8 }, { 28, 0.9 }, { 30, 1.0 }, { 32, 1.1 }, { 34, 1.2 }, { 36, 1.3 },
-    { 38, 1.4 }, { 40, 1.5 }, { 42, 1.6 }, { 44, 1.7 }, { 46, 1.8 }, { 48, 1.9 }, { 50, 2.0 }, { 52, 2.1 }, { 54, 2.3 },
-    { 56, 2.4 }, { 58, 2.7 }, { 60, 3.0 }, { 62, 3.4 }, { 64, 4.0 }, { 66, 4.8 }, { 68, 5.6 }, { 70, 6.5 }, { 72, 7.4 },
-    { 74, 8.4 }, { 76, 9.4 }, { 78, 10.6 }, { 80, 12.0 }, { 82, 13.9 }, { 84, 16.3 }, { 86, 19.3 }, { 88, 23.1 }, { 90, 27.8 },
+static const struct {
+    double brix, kelvin;
+} table_1912[] = {
+    { 2, 0.3 },   { 4, 0.3 },   { 6, 0.3 },   { 8, 0.4 },   { 10, 0.4 },
+    { 12, 0.4 },  { 14, 0.5 },  { 16, 0.5 },  { 18, 0.5 },  { 20, 0.6 },
+    { 22, 0.7 },  { 24, 0.7 },  { 26, 0.8 },  { 28, 0.9 },  { 30, 1.0 },
+    { 32, 1.1 },  { 34, 1.2 },  { 36, 1.3 },  { 38, 1.4 },  { 40, 1.5 },
+    { 42, 1.6 },  { 44, 1.7 },  { 46, 1.8 },  { 48, 1.9 },  { 50, 2.0 },
+    { 52, 2.1 },  { 54, 2.3 },  { 56, 2.4 },  { 58, 2.7 },  { 60, 3.0 },
+    { 62, 3.4 },  { 64, 4.0 },  { 66, 4.8 },  { 68, 5.6 },  { 70, 6.5 },
+    { 72, 7.4 },  { 74, 8.4 },  { 76, 9.4 },  { 78, 10.6 }, { 80, 12.0 },
+    { 82, 13.9 }, { 84, 16.3 }, { 86, 19.3 }, { 88, 23.1 }, { 90, 27.8 },
 };
 
 START_TEST(elevation_of_the_table)
 {
     double k = -1;
-    ck_assert_int_eq(pottle_sugar_elevation(table_1912[_i].brix, POTTLE_SUGAR_TABLE_1912, &k), POTTLE_OK);
-    ck_assert_msg(near(k, table_1912[_i].kelvin, ROUNDING), "%g percent: %.6f K, the table of 1912 has %.1f", table_1912[_i].brix, k, table_1912[_i].kelvin);
+    ck_assert_int_eq(pottle_sugar_elevation(table_1912[_i].brix,
+                                            POTTLE_SUGAR_TABLE_1912, &k),
+                     POTTLE_OK);
+    ck_assert_msg(near(k, table_1912[_i].kelvin, ROUNDING),
+                  "%g percent: %.6f K, the table of 1912 has %.1f",
+                  table_1912[_i].brix, k, table_1912[_i].kelvin);
 }
 END_TEST
 
 /* percent by mass, K at 101.325 kPa, printed to 0.01.
  * Source: the equation of 1997, solved with an independent program and its IAPWS-IF97. */
-static const struct { double brix, kelvin; } equation_1997[] = {
-    { 5, 0.08 }, { 10, 0.17 }, { 15, 0.27 }, { 20, 0.39 }, { 25, 0.53 }, { 30, 0.70 }, { 35, 0.90 }, { 40, 1.15 },
-    { 45, 1.45 }, { 50, 1.82 }, { 55, 2.31 }, { 60, 2.94 }, { 62, 3.25 }, { 64, 3.60 }, { 65, 3.79 }, { 66, 4.00 },
-    { 67, 4.22 }, { 68, 4.46 }, { 69, 4.71 }, { 70, 4.99 }, { 72, 5.61 }, { 74, 6.33 }, { 75, 6.74 }, { 76, 7.19 },
-    { 78, 8.22 }, { 80, 9.46 }, { 82, 10.99 }, { 84, 12.89 }, { 85, 14.02 }, { 86, 15.29 }, { 88, 18.39 }, { 90, 22.43 },
+static const struct {
+    double brix, kelvin;
+} equation_1997[] = {
+    { 5, 0.08 },   { 10, 0.17 },  { 15, 0.27 },  { 20, 0.39 },  { 25, 0.53 },
+    { 30, 0.70 },  { 35, 0.90 },  { 40, 1.15 },  { 45, 1.45 },  { 50, 1.82 },
+    { 55, 2.31 },  { 60, 2.94 },  { 62, 3.25 },  { 64, 3.60 },  { 65, 3.79 },
+    { 66, 4.00 },  { 67, 4.22 },  { 68, 4.46 },  { 69, 4.71 },  { 70, 4.99 },
+    { 72, 5.61 },  { 74, 6.33 },  { 75, 6.74 },  { 76, 7.19 },  { 78, 8.22 },
+    { 80, 9.46 },  { 82, 10.99 }, { 84, 12.89 }, { 85, 14.02 }, { 86, 15.29 },
+    { 88, 18.39 }, { 90, 22.43 },
 };
 
 START_TEST(elevation_of_the_equation)
 {
     double k = -1;
-    ck_assert_int_eq(pottle_sugar_elevation(equation_1997[_i].brix, POTTLE_SUGAR_EQUATION_1997, &k), POTTLE_OK);
-    ck_assert_msg(near(k, equation_1997[_i].kelvin, 0.005 + ROUNDING), "%g percent: %.5f K, the equation of 1997 gives %.2f", equation_1997[_i].brix, k,
-                  equation_1997[_i].kelvin);
+    ck_assert_int_eq(pottle_sugar_elevation(equation_1997[_i].brix,
+                                            POTTLE_SUGAR_EQUATION_1997, &k),
+                     POTTLE_OK);
+    ck_assert_msg(near(k, equation_1997[_i].kelvin, 0.005 + ROUNDING),
+                  "%g percent: %.5f K, the equation of 1997 gives %.2f",
+                  equation_1997[_i].brix, k, equation_1997[_i].kelvin);
 }
 END_TEST
 
 START_TEST(water_is_not_elevated)
 {
     double k = -1;
-    ck_assert_int_eq(pottle_sugar_elevation(0, POTTLE_SUGAR_EQUATION_1997, &k), POTTLE_OK);
+    ck_assert_int_eq(pottle_sugar_elevation(0, POTTLE_SUGAR_EQUATION_1997, &k),
+                     POTTLE_OK);
     ck_assert(near(k, 0, 0));
 }
 END_TEST
 
 /* K, percent printed to 0.1: derived from either series elsewhere. */
-static const struct { double kelvin; pottle_sugar_series series; double brix; const char *source; } inverses[] = {
-    { 4.44, POTTLE_SUGAR_TABLE_1912, 65.1, "1912 table, straight between 64 and 66" },
-    { 5, POTTLE_SUGAR_TABLE_1912, 66.5, "1912 table, straight between 66 and 68" },
+static const struct {
+    double kelvin;
+    pottle_sugar_series series;
+    double brix;
+    const char *source;
+} inverses[] = {
+    { 4.44, POTTLE_SUGAR_TABLE_1912, 65.1,
+      "1912 table, straight between 64 and 66" },
+    { 5, POTTLE_SUGAR_TABLE_1912, 66.5,
+      "1912 table, straight between 66 and 68" },
     { 4.444, POTTLE_SUGAR_EQUATION_1997, 67.9, "1997 equation, 8 deg F" },
     { 5, POTTLE_SUGAR_EQUATION_1997, 70.0, "1997 equation, 5 K" },
     { 4.5, POTTLE_SUGAR_EQUATION_1997, 68.2, "1997 equation, 4.5 K" },
@@ -454,9 +586,12 @@ static const struct { double kelvin; pottle_sugar_series series; double brix; co
 START_TEST(brix_of_an_elevation)
 {
     double brix = -1;
-    ck_assert_int_eq(pottle_sugar_brix(inverses[_i].kelvin, inverses[_i].series, &brix), POTTLE_OK);
-    ck_assert_msg(near(brix, inverses[_i].brix, 0.05 + ROUNDING), "%g K: %.4f percent, not %.1f (%s)", inverses[_i].kelvin, brix, inverses[_i].brix,
-                  inverses[_i].source);
+    ck_assert_int_eq(
+        pottle_sugar_brix(inverses[_i].kelvin, inverses[_i].series, &brix),
+        POTTLE_OK);
+    ck_assert_msg(near(brix, inverses[_i].brix, 0.05 + ROUNDING),
+                  "%g K: %.4f percent, not %.1f (%s)", inverses[_i].kelvin,
+                  brix, inverses[_i].brix, inverses[_i].source);
 }
 END_TEST
 
@@ -464,16 +599,19 @@ END_TEST
 START_TEST(elevation_there_and_back)
 {
     const double brix = _i;
-    for (int series = POTTLE_SUGAR_TABLE_1912; series <= POTTLE_SUGAR_EQUATION_1997; series++) {
+    for (int series = POTTLE_SUGAR_TABLE_1912;
+         series <= POTTLE_SUGAR_EQUATION_1997; series++) {
         const pottle_sugar_series s = (pottle_sugar_series)series;
         if (s == POTTLE_SUGAR_TABLE_1912 && brix < 26)
             continue;
         double k = -1, back = -1;
         ck_assert_int_eq(pottle_sugar_elevation(brix, s, &k), POTTLE_OK);
         ck_assert_int_eq(pottle_sugar_brix(k, s, &back), POTTLE_OK);
-        /* the equation is solved to the rounding of temperatures near 400 K, 6e-14, over its
-         * slope, 0.015 K a percent at least */
-        ck_assert_msg(near(back, brix, 1e-10), "series %d, %g percent: %.3g more", series, brix, back - brix);
+        /* the equation is solved to the rounding of temperatures near 400 K,
+         * 6e-14, over its slope, 0.015 K a percent at least */
+        ck_assert_msg(near(back, brix, 1e-10),
+                      "series %d, %g percent: %.3g more", series, brix,
+                      back - brix);
     }
 }
 END_TEST
@@ -484,53 +622,84 @@ START_TEST(elevation_rises)
     for (int i = 0; i <= 900; i++) {
         const double brix = 0.1 * i;
         double k = -1;
-        ck_assert_int_eq(pottle_sugar_elevation(fmin(brix, 90), POTTLE_SUGAR_EQUATION_1997, &k), POTTLE_OK);
+        ck_assert_int_eq(pottle_sugar_elevation(fmin(brix, 90),
+                                                POTTLE_SUGAR_EQUATION_1997, &k),
+                         POTTLE_OK);
         ck_assert_msg(k > equation, "at %g percent", brix);
         equation = k;
         if (brix < 2)
             continue;
-        ck_assert_int_eq(pottle_sugar_elevation(fmin(brix, 90), POTTLE_SUGAR_TABLE_1912, &k), POTTLE_OK);
+        ck_assert_int_eq(
+            pottle_sugar_elevation(fmin(brix, 90), POTTLE_SUGAR_TABLE_1912, &k),
+            POTTLE_OK);
         ck_assert_msg(k >= table - ROUNDING, "at %g percent", brix);
         table = k;
     }
 }
 END_TEST
 
-/* percent, K: single measurements published elsewhere. The series part here; these lie nearer the
- * equation, as the header says. */
-static const struct { double brix, kelvin; const char *source; } singles[] = {
-    { 65, 3.9, "experimental cookery textbook of the 1930s, jelly research: 103.9 deg C" },
-    { 66, 7 / 1.8, "USDA maple syrup standard and extension practice: about 7 deg F above water" },
+/* percent, K: single measurements published elsewhere. The series part here;
+ * these lie nearer the equation, as the header says. */
+static const struct {
+    double brix, kelvin;
+    const char *source;
+} singles[] = {
+    { 65, 3.9,
+      "experimental cookery textbook of the 1930s, jelly research: 103.9 deg "
+      "C" },
+    { 66, 7 / 1.8,
+      "USDA maple syrup standard and extension practice: about 7 deg F above "
+      "water" },
     { 68, 5.0, "technical brief on jams: 105 deg C" },
 };
 
 START_TEST(single_measurements_lie_nearer_the_equation)
 {
     double table = -1, equation = -1;
-    ck_assert_int_eq(pottle_sugar_elevation(singles[_i].brix, POTTLE_SUGAR_TABLE_1912, &table), POTTLE_OK);
-    ck_assert_int_eq(pottle_sugar_elevation(singles[_i].brix, POTTLE_SUGAR_EQUATION_1997, &equation), POTTLE_OK);
-    ck_assert_msg(fabs(equation - singles[_i].kelvin) < fabs(table - singles[_i].kelvin), "%g percent: table %.2f, equation %.2f, %s", singles[_i].brix, table,
-                  equation, singles[_i].source);
+    ck_assert_int_eq(pottle_sugar_elevation(singles[_i].brix,
+                                            POTTLE_SUGAR_TABLE_1912, &table),
+                     POTTLE_OK);
+    ck_assert_int_eq(pottle_sugar_elevation(singles[_i].brix,
+                                            POTTLE_SUGAR_EQUATION_1997,
+                                            &equation),
+                     POTTLE_OK);
+    ck_assert_msg(fabs(equation - singles[_i].kelvin) <
+                      fabs(table - singles[_i].kelvin),
+                  "%g percent: table %.2f, equation %.2f, %s", singles[_i].brix,
+                  table, equation, singles[_i].source);
 }
 END_TEST
 
-/* The header says that the series agree within 0.4 K up to 64 percent, and where they part. */
+/* The header says that the series agree within 0.4 K up to 64 percent, and
+ * where they part. */
 START_TEST(series_agree_and_part)
 {
     for (int i = 2; i <= 64; i++) {
         double table = -1, equation = -1;
-        ck_assert_int_eq(pottle_sugar_elevation(i, POTTLE_SUGAR_TABLE_1912, &table), POTTLE_OK);
-        ck_assert_int_eq(pottle_sugar_elevation(i, POTTLE_SUGAR_EQUATION_1997, &equation), POTTLE_OK);
-        ck_assert_msg(near(table, equation, 0.4 + 0.005), "%d percent: %.3f and %.3f", i, table, equation);
+        ck_assert_int_eq(
+            pottle_sugar_elevation(i, POTTLE_SUGAR_TABLE_1912, &table),
+            POTTLE_OK);
+        ck_assert_int_eq(
+            pottle_sugar_elevation(i, POTTLE_SUGAR_EQUATION_1997, &equation),
+            POTTLE_OK);
+        ck_assert_msg(near(table, equation, 0.4 + 0.005),
+                      "%d percent: %.3f and %.3f", i, table, equation);
     }
     double table = -1, equation = -1;
-    ck_assert_int_eq(pottle_sugar_elevation(70, POTTLE_SUGAR_TABLE_1912, &table), POTTLE_OK);
-    ck_assert_int_eq(pottle_sugar_elevation(70, POTTLE_SUGAR_EQUATION_1997, &equation), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_sugar_elevation(70, POTTLE_SUGAR_TABLE_1912, &table), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_sugar_elevation(70, POTTLE_SUGAR_EQUATION_1997, &equation),
+        POTTLE_OK);
     ck_assert(table - equation > 1.4);
 }
 END_TEST
 
-static const struct { double brix; int series; pottle_status status; } no_elevation[] = {
+static const struct {
+    double brix;
+    int series;
+    pottle_status status;
+} no_elevation[] = {
     { 1.9999, POTTLE_SUGAR_TABLE_1912, POTTLE_EDOMAIN },
     { 0, POTTLE_SUGAR_TABLE_1912, POTTLE_EDOMAIN },
     { 90.0001, POTTLE_SUGAR_TABLE_1912, POTTLE_EDOMAIN },
@@ -548,14 +717,20 @@ static const struct { double brix; int series; pottle_status status; } no_elevat
 START_TEST(elevation_refused)
 {
     double k = -1;
-    const pottle_sugar_series series = (pottle_sugar_series)no_elevation[_i].series;
-    ck_assert_int_eq(pottle_sugar_elevation(no_elevation[_i].brix, series, &k), no_elevation[_i].status);
+    const pottle_sugar_series series =
+        (pottle_sugar_series)no_elevation[_i].series;
+    ck_assert_int_eq(pottle_sugar_elevation(no_elevation[_i].brix, series, &k),
+                     no_elevation[_i].status);
     ck_assert(near(k, -1, 0));
     ck_assert_int_eq(pottle_sugar_elevation(60, series, NULL), POTTLE_EMISUSE);
 }
 END_TEST
 
-static const struct { double kelvin; int series; pottle_status status; } no_brix[] = {
+static const struct {
+    double kelvin;
+    int series;
+    pottle_status status;
+} no_brix[] = {
     { 0.7999, POTTLE_SUGAR_TABLE_1912, POTTLE_EDOMAIN },
     { 0.3, POTTLE_SUGAR_TABLE_1912, POTTLE_EDOMAIN },
     { 27.8001, POTTLE_SUGAR_TABLE_1912, POTTLE_EDOMAIN },
@@ -573,7 +748,8 @@ START_TEST(brix_refused)
 {
     double brix = -1;
     const pottle_sugar_series series = (pottle_sugar_series)no_brix[_i].series;
-    ck_assert_int_eq(pottle_sugar_brix(no_brix[_i].kelvin, series, &brix), no_brix[_i].status);
+    ck_assert_int_eq(pottle_sugar_brix(no_brix[_i].kelvin, series, &brix),
+                     no_brix[_i].status);
     ck_assert(near(brix, -1, 0));
     ck_assert_int_eq(pottle_sugar_brix(4, series, NULL), POTTLE_EMISUSE);
 }
@@ -588,7 +764,8 @@ main(void)
     tcase_add_loop_test(t, water_density_of_another_equation, 0, COUNT(sr7));
     tcase_add_loop_test(t, water_density_refused, 0, COUNT(no_water));
     tcase_add_loop_test(t, water_boiling, 0, COUNT(boiling));
-    tcase_add_loop_test(t, water_boiling_of_another_program, 0, COUNT(saturation));
+    tcase_add_loop_test(t, water_boiling_of_another_program, 0,
+                        COUNT(saturation));
     tcase_add_loop_test(t, water_boiling_of_a_steam_table, 0, COUNT(steam));
     tcase_add_loop_test(t, water_boiling_refused, 0, COUNT(no_pressure));
     tcase_add_test(t, water_boiling_takes_its_ends);
@@ -597,7 +774,8 @@ main(void)
 
     t = tcase_create("air");
     tcase_add_loop_test(t, air_pressure, 0, COUNT(air_table));
-    tcase_add_loop_test(t, air_pressure_of_another_program, 0, COUNT(air_computed));
+    tcase_add_loop_test(t, air_pressure_of_another_program, 0,
+                        COUNT(air_computed));
     tcase_add_test(t, air_pressure_at_the_tropopause);
     tcase_add_loop_test(t, air_pressure_refused, 0, COUNT(no_altitude));
     tcase_add_loop_test(t, boiling_at_altitude, 0, COUNT(altitude_boiling));
@@ -620,7 +798,8 @@ main(void)
     tcase_add_loop_test(t, brix_of_an_elevation, 0, COUNT(inverses));
     tcase_add_loop_test(t, elevation_there_and_back, 0, 91);
     tcase_add_test(t, elevation_rises);
-    tcase_add_loop_test(t, single_measurements_lie_nearer_the_equation, 0, COUNT(singles));
+    tcase_add_loop_test(t, single_measurements_lie_nearer_the_equation, 0,
+                        COUNT(singles));
     tcase_add_test(t, series_agree_and_part);
     tcase_add_loop_test(t, elevation_refused, 0, COUNT(no_elevation));
     tcase_add_loop_test(t, brix_refused, 0, COUNT(no_brix));

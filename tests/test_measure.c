@@ -1,4 +1,5 @@
-/* test_measure.c - rounding to kitchen measures: known answers, the direction of each keep rule, wording. */
+/* test_measure.c - rounding to kitchen measures: known answers, the direction
+ * of each keep rule, wording. */
 #include <config.h>
 
 #include <check.h>
@@ -20,7 +21,8 @@
 #define LB 453.59237
 #define OZ 28.349523125
 
-static const pottle_keep keeps[] = { POTTLE_FREE, POTTLE_EXACT, POTTLE_AT_LEAST, POTTLE_AT_MOST };
+static const pottle_keep keeps[] = { POTTLE_FREE, POTTLE_EXACT, POTTLE_AT_LEAST,
+                                     POTTLE_AT_MOST };
 
 static bool
 same(double a, double b)
@@ -37,9 +39,14 @@ text_of(const pottle_measure *m, char *buf, size_t size)
 
 /* -- Known answers -------------------------------------------------------- */
 
-/* What is a kitchen measure already stays as it is, whatever the rule: 3 tsp = 1 tbsp, 16 tbsp = 1 cup, 4 cups = 1 qt,
- * 16 oz = 1 lb. */
-static const struct { double amount; pottle_dimension dimension; const char *text; const char *why; } wholes[] = {
+/* What is a kitchen measure already stays as it is, whatever the rule: 3 tsp =
+ * 1 tbsp, 16 tbsp = 1 cup, 4 cups = 1 qt, 16 oz = 1 lb. */
+static const struct {
+    double amount;
+    pottle_dimension dimension;
+    const char *text;
+    const char *why;
+} wholes[] = {
     { TSP / 8, POTTLE_VOLUME, "1/8 tsp", "smallest spoon" },
     { TSP / 4, POTTLE_VOLUME, "1/4 tsp", "spoon" },
     { TSP / 2, POTTLE_VOLUME, "1/2 tsp", "spoon" },
@@ -90,34 +97,50 @@ START_TEST(measure_stays_as_it_is)
     for (size_t k = 0; k < COUNT(keeps); k++) {
         pottle_measure m;
         char buf[80];
-        const pottle_status status = pottle_measure_round(wholes[_i].amount, wholes[_i].dimension, keeps[k], &m);
-        ck_assert_msg(status == POTTLE_OK, "%s, %s: refused", wholes[_i].text, pottle_keep_name((int)keeps[k]));
-        ck_assert_msg(strcmp(text_of(&m, buf, sizeof buf), wholes[_i].text) == 0, "%s: '%s' for '%s' (%s)", pottle_keep_name((int)keeps[k]), buf,
-                      wholes[_i].text, wholes[_i].why);
-        ck_assert_msg(fabs(m.base / wholes[_i].amount - 1) < 1e-12, "%s: %.15g is not %.15g", buf, m.base, wholes[_i].amount);
+        const pottle_status status = pottle_measure_round(
+            wholes[_i].amount, wholes[_i].dimension, keeps[k], &m);
+        ck_assert_msg(status == POTTLE_OK, "%s, %s: refused", wholes[_i].text,
+                      pottle_keep_name((int)keeps[k]));
+        ck_assert_msg(strcmp(text_of(&m, buf, sizeof buf), wholes[_i].text) ==
+                          0,
+                      "%s: '%s' for '%s' (%s)", pottle_keep_name((int)keeps[k]),
+                      buf, wholes[_i].text, wholes[_i].why);
+        ck_assert_msg(fabs(m.base / wholes[_i].amount - 1) < 1e-12,
+                      "%s: %.15g is not %.15g", buf, m.base, wholes[_i].amount);
     }
 }
 END_TEST
 
-/* What is none. NULL: give it by weight. The measures that could have been taken stand behind each row. */
-static const struct { double amount; pottle_dimension dimension; pottle_keep keep; const char *text; } rounded[] = {
-    /* 500 mL = 2.1134 cups = 33.814 tbsp: 2 1/4 cups is 6 % more, 2 cups 5 % less; 34 tbsp = 2 cups + 2 tbsp is 0.6 % more */
+/* What is none. NULL: give it by weight. The measures that could have been
+ * taken stand behind each row. */
+static const struct {
+    double amount;
+    pottle_dimension dimension;
+    pottle_keep keep;
+    const char *text;
+} rounded[] = {
+    /* 500 mL = 2.1134 cups = 33.814 tbsp: 2 1/4 cups is 6 % more, 2 cups 5 %
+       less; 34 tbsp = 2 cups + 2 tbsp is 0.6 % more */
     { 500, POTTLE_VOLUME, POTTLE_AT_LEAST, "2 cups + 2 tbsp" },
     { 500, POTTLE_VOLUME, POTTLE_FREE, "2 cups + 2 tbsp" },
     { 500, POTTLE_VOLUME, POTTLE_EXACT, "2 cups + 2 tbsp" },
-    { 500, POTTLE_VOLUME, POTTLE_AT_MOST, "2 cups + 1 tbsp" }, /* 33 tbsp, 2.4 % less */
+    { 500, POTTLE_VOLUME, POTTLE_AT_MOST,
+      "2 cups + 1 tbsp" }, /* 33 tbsp, 2.4 % less */
     /* 1 L = 4.2268 cups = 67.628 tbsp: 4 1/4 cups is 0.5 % more */
     { 1000, POTTLE_VOLUME, POTTLE_AT_LEAST, "4 1/4 cups" },
     { 1000, POTTLE_VOLUME, POTTLE_EXACT, "4 1/4 cups" },
-    { 1000, POTTLE_VOLUME, POTTLE_AT_MOST, "4 cups + 3 tbsp" }, /* 67 tbsp, 0.9 % less; 4 cups is 5 % less */
-    /* 5 mL = 1.0144 tsp: 1 tsp is 1.4 % less, more than exact allows; above it the next spoon, 1 1/8, is 11 % more */
+    { 1000, POTTLE_VOLUME, POTTLE_AT_MOST,
+      "4 cups + 3 tbsp" }, /* 67 tbsp, 0.9 % less; 4 cups is 5 % less */
+    /* 5 mL = 1.0144 tsp: 1 tsp is 1.4 % less, more than exact allows; above it
+       the next spoon, 1 1/8, is 11 % more */
     { 5, POTTLE_VOLUME, POTTLE_FREE, "1 tsp" },
     { 5, POTTLE_VOLUME, POTTLE_AT_MOST, "1 tsp" },
     { 5, POTTLE_VOLUME, POTTLE_EXACT, NULL },
     { 5, POTTLE_VOLUME, POTTLE_AT_LEAST, NULL },
     { 15, POTTLE_VOLUME, POTTLE_FREE, "1 tbsp" },
     { 15, POTTLE_VOLUME, POTTLE_AT_MOST, "1 tbsp" },
-    { 15, POTTLE_VOLUME, POTTLE_EXACT, NULL }, /* 1.4 % less, or 3 1/8 tsp, 2.7 % more */
+    { 15, POTTLE_VOLUME, POTTLE_EXACT,
+      NULL }, /* 1.4 % less, or 3 1/8 tsp, 2.7 % more */
     { 0.3, POTTLE_VOLUME, POTTLE_FREE, NULL }, /* half of the smallest spoon */
     { 0.6, POTTLE_VOLUME, POTTLE_AT_MOST, NULL },
     /* 1 kg = 35.274 oz: 36 oz is 2.1 % more, 35 oz 0.8 % less */
@@ -125,11 +148,13 @@ static const struct { double amount; pottle_dimension dimension; pottle_keep kee
     { 1000, POTTLE_MASS, POTTLE_AT_MOST, "2 lb + 3 oz" },
     { 1000, POTTLE_MASS, POTTLE_EXACT, "2 lb + 3 oz" },
     { 1000, POTTLE_MASS, POTTLE_FREE, "2 lb + 3 oz" },
-    /* 500 g = 17.637 oz: 18 oz is 2.1 % more, 17 oz 3.6 % less, 17 3/4 oz 0.6 % more, 17 1/2 oz 0.8 % less */
+    /* 500 g = 17.637 oz: 18 oz is 2.1 % more, 17 oz 3.6 % less, 17 3/4 oz 0.6 %
+       more, 17 1/2 oz 0.8 % less */
     { 500, POTTLE_MASS, POTTLE_AT_LEAST, "1 lb + 2 oz" },
     { 500, POTTLE_MASS, POTTLE_EXACT, "1 lb + 1 3/4 oz" },
     { 500, POTTLE_MASS, POTTLE_AT_MOST, "1 lb + 1 1/2 oz" },
-    { 3, POTTLE_MASS, POTTLE_FREE, NULL }, /* half of the smallest step of the scale */
+    { 3, POTTLE_MASS, POTTLE_FREE,
+      NULL }, /* half of the smallest step of the scale */
     /* pieces: whole ones, half ones where it is free */
     { 2.6, POTTLE_COUNT, POTTLE_FREE, "2 1/2" },
     { 2.9, POTTLE_COUNT, POTTLE_AT_LEAST, "3" },
@@ -144,22 +169,30 @@ START_TEST(rounded_by_hand)
 {
     pottle_measure m;
     char buf[80] = "refused";
-    const pottle_status status = pottle_measure_round(rounded[_i].amount, rounded[_i].dimension, rounded[_i].keep, &m);
+    const pottle_status status = pottle_measure_round(
+        rounded[_i].amount, rounded[_i].dimension, rounded[_i].keep, &m);
     if (status == POTTLE_OK)
         text_of(&m, buf, sizeof buf);
-    const char *wanted = rounded[_i].text != NULL ? rounded[_i].text : "refused";
-    ck_assert_msg(strcmp(buf, wanted) == 0, "%g, %s: '%s', by hand '%s'", rounded[_i].amount, pottle_keep_name((int)rounded[_i].keep), buf, wanted);
+    const char *wanted =
+        rounded[_i].text != NULL ? rounded[_i].text : "refused";
+    ck_assert_msg(strcmp(buf, wanted) == 0, "%g, %s: '%s', by hand '%s'",
+                  rounded[_i].amount, pottle_keep_name((int)rounded[_i].keep),
+                  buf, wanted);
     ck_assert(status == POTTLE_OK || status == POTTLE_EDOMAIN);
 }
 END_TEST
 
-/* 7 tbsp = 21 tsp: a cook fills spoons of the larger kind first (common practice). */
+/* 7 tbsp = 21 tsp: a cook fills spoons of the larger kind first (common
+ * practice). */
 START_TEST(larger_spoon_first)
 {
     pottle_measure m;
     char buf[80];
-    ck_assert_int_eq(pottle_measure_round(TBSP * 7, POTTLE_VOLUME, POTTLE_EXACT, &m), POTTLE_OK);
-    ck_assert_msg(strcmp(text_of(&m, buf, sizeof buf), "1/4 cup + 3 tbsp") == 0, "7 tbsp is '%s'", buf);
+    ck_assert_int_eq(
+        pottle_measure_round(TBSP * 7, POTTLE_VOLUME, POTTLE_EXACT, &m),
+        POTTLE_OK);
+    ck_assert_msg(strcmp(text_of(&m, buf, sizeof buf), "1/4 cup + 3 tbsp") == 0,
+                  "7 tbsp is '%s'", buf);
 }
 END_TEST
 
@@ -201,20 +234,29 @@ in_a_kitchen(double count, const char *unit)
 static void
 check_shape(double amount, pottle_dimension dimension, const pottle_measure *m)
 {
-    ck_assert_msg(m->parts >= 1 && m->parts <= 3, "%.12g: %zu parts", amount, m->parts);
+    ck_assert_msg(m->parts >= 1 && m->parts <= 3, "%.12g: %zu parts", amount,
+                  m->parts);
     double sum = 0;
     for (size_t i = 0; i < m->parts; i++) {
         const pottle_unit *u = m->part[i].unit;
         ck_assert_ptr_nonnull(u);
         ck_assert_int_eq(u->dimension, dimension);
-        ck_assert_msg(in_a_kitchen(m->part[i].count, u->id), "%.12g: no kitchen has %.12g %s", amount, m->part[i].count, u->id);
-        ck_assert_msg(i == 0 || u->factor < m->part[i - 1].unit->factor, "%.12g: %s behind %s", amount, u->id, m->part[i - 1].unit->id);
-        ck_assert_msg(i == 0 || m->part[i].count * u->factor < m->part[i - 1].unit->factor, "%.12g: %g %s is one more %s", amount, m->part[i].count, u->id,
+        ck_assert_msg(in_a_kitchen(m->part[i].count, u->id),
+                      "%.12g: no kitchen has %.12g %s", amount,
+                      m->part[i].count, u->id);
+        ck_assert_msg(i == 0 || u->factor < m->part[i - 1].unit->factor,
+                      "%.12g: %s behind %s", amount, u->id,
                       m->part[i - 1].unit->id);
+        ck_assert_msg(i == 0 || m->part[i].count * u->factor <
+                                    m->part[i - 1].unit->factor,
+                      "%.12g: %g %s is one more %s", amount, m->part[i].count,
+                      u->id, m->part[i - 1].unit->id);
         ck_assert_str_eq(m->part[i].size, "");
         sum += m->part[i].count * u->factor;
     }
-    ck_assert_msg(fabs(sum / m->base - 1) < 1e-12, "%.12g: the parts add up to %.15g, base is %.15g", amount, sum, m->base);
+    ck_assert_msg(fabs(sum / m->base - 1) < 1e-12,
+                  "%.12g: the parts add up to %.15g, base is %.15g", amount,
+                  sum, m->base);
 }
 
 static size_t given;
@@ -226,7 +268,8 @@ check_amount(double amount, pottle_dimension dimension)
         pottle_measure m, untouched;
         memset(&m, 0x5A, sizeof m);
         memcpy(&untouched, &m, sizeof m);
-        const pottle_status status = pottle_measure_round(amount, dimension, keeps[k], &m);
+        const pottle_status status =
+            pottle_measure_round(amount, dimension, keeps[k], &m);
         if (status != POTTLE_OK) {
             ck_assert_int_eq(status, POTTLE_EDOMAIN);
             ck_assert_mem_eq(&m, &untouched, sizeof m);
@@ -236,23 +279,33 @@ check_amount(double amount, pottle_dimension dimension)
         check_shape(amount, dimension, &m);
         const double ratio = m.base / amount;
         const char *keep = pottle_keep_name((int)keeps[k]);
-        /* pieces come whole, and a third of one more or less is all there is between one and a half and two */
+        /* pieces come whole, and a third of one more or less is all there is
+         * between one and a half and two */
         const double far = dimension == POTTLE_COUNT ? 0.35 : twentieth;
         switch (keeps[k]) {
         case POTTLE_AT_LEAST:
-            ck_assert_msg(ratio >= 1 - dust, "%.12g, %s: %.12g is less", amount, keep, m.base);
-            ck_assert_msg(ratio <= 1 + far, "%.12g, %s: %.12g is much more", amount, keep, m.base);
+            ck_assert_msg(ratio >= 1 - dust, "%.12g, %s: %.12g is less", amount,
+                          keep, m.base);
+            ck_assert_msg(ratio <= 1 + far, "%.12g, %s: %.12g is much more",
+                          amount, keep, m.base);
             break;
         case POTTLE_AT_MOST:
-            ck_assert_msg(ratio <= 1 + dust, "%.12g, %s: %.12g is more", amount, keep, m.base);
-            ck_assert_msg(ratio >= 1 - far, "%.12g, %s: %.12g is much less", amount, keep, m.base);
+            ck_assert_msg(ratio <= 1 + dust, "%.12g, %s: %.12g is more", amount,
+                          keep, m.base);
+            ck_assert_msg(ratio >= 1 - far, "%.12g, %s: %.12g is much less",
+                          amount, keep, m.base);
             break;
         case POTTLE_EXACT:
-            ck_assert_msg(fabs(ratio - 1) <= POTTLE_EXACT_TOLERANCE + dust, "%.12g, %s: %.12g is out by %g", amount, keep, m.base, ratio - 1);
+            ck_assert_msg(fabs(ratio - 1) <= POTTLE_EXACT_TOLERANCE + dust,
+                          "%.12g, %s: %.12g is out by %g", amount, keep, m.base,
+                          ratio - 1);
             break;
         case POTTLE_FREE:
-            /* a matter of taste: never further than from one spoon to the next */
-            ck_assert_msg(fabs(ratio - 1) <= 0.35, "%.12g, %s: %.12g is out by %g", amount, keep, m.base, ratio - 1);
+            /* a matter of taste: never further than from one spoon to the next
+             */
+            ck_assert_msg(fabs(ratio - 1) <= 0.35,
+                          "%.12g, %s: %.12g is out by %g", amount, keep, m.base,
+                          ratio - 1);
             break;
         }
     }
@@ -293,7 +346,8 @@ END_TEST
 /* A hair's breadth above or below a measure is where a direction goes wrong. */
 START_TEST(hairs_breadth)
 {
-    static const double hairs[] = { -1e-4, -1e-6, -1e-8, -1e-10, -1e-13, 0, 1e-13, 1e-10, 1e-8, 1e-6, 1e-4 };
+    static const double hairs[] = { -1e-4, -1e-6, -1e-8, -1e-10, -1e-13, 0,
+                                    1e-13, 1e-10, 1e-8,  1e-6,   1e-4 };
     for (size_t h = 0; h < COUNT(hairs); h++) {
         for (int n = 1; n <= 400; n++) {
             check_amount(n * TSP / 8 * (1 + hairs[h]), POTTLE_VOLUME);
@@ -309,31 +363,42 @@ START_TEST(hairs_breadth)
 }
 END_TEST
 
-/* Above these there is always a measure near enough: half of 1/2 tsp (1.23 mL) is a hundredth of 124 mL, half of 1/4 oz (3.54 g) a hundredth
- * of 355 g; a whole step is a twentieth of less than that. */
+/* Above these there is always a measure near enough: half of 1/2 tsp (1.23 mL)
+ * is a hundredth of 124 mL, half of 1/4 oz (3.54 g) a hundredth of 355 g; a
+ * whole step is a twentieth of less than that. */
 START_TEST(no_needless_refusal)
 {
     pottle_measure m;
     for (double amount = 124; amount < 1e6; amount *= 1.0017)
-        ck_assert_msg(pottle_measure_round(amount, POTTLE_VOLUME, keeps[_i], &m) == POTTLE_OK, "%g mL, %s", amount, pottle_keep_name((int)keeps[_i]));
+        ck_assert_msg(pottle_measure_round(amount, POTTLE_VOLUME, keeps[_i],
+                                           &m) == POTTLE_OK,
+                      "%g mL, %s", amount, pottle_keep_name((int)keeps[_i]));
     for (double amount = 355; amount < 1e6; amount *= 1.0017)
-        ck_assert_msg(pottle_measure_round(amount, POTTLE_MASS, keeps[_i], &m) == POTTLE_OK, "%g g, %s", amount, pottle_keep_name((int)keeps[_i]));
+        ck_assert_msg(pottle_measure_round(amount, POTTLE_MASS, keeps[_i],
+                                           &m) == POTTLE_OK,
+                      "%g g, %s", amount, pottle_keep_name((int)keeps[_i]));
 }
 END_TEST
 
-/* Beside a larger measure nobody counts out teaspoons by the dozen: 3 of them are a tablespoon, and 4 tablespoons a quarter cup (common practice). */
+/* Beside a larger measure nobody counts out teaspoons by the dozen: 3 of them
+ * are a tablespoon, and 4 tablespoons a quarter cup (common practice). */
 START_TEST(small_parts_are_small)
 {
     pottle_measure m;
     char buf[80];
     for (double amount = 1; amount < 1e5; amount *= 1.0023) {
-        if (pottle_measure_round(amount, POTTLE_VOLUME, keeps[_i], &m) != POTTLE_OK)
+        if (pottle_measure_round(amount, POTTLE_VOLUME, keeps[_i], &m) !=
+            POTTLE_OK)
             continue;
         for (size_t i = 1; i < m.parts; i++) {
             const char *id = m.part[i].unit->id;
-            const bool many = (strcmp(id, "tsp") == 0 && m.part[i].count > 3 - 1e-9) || (strcmp(id, "tbsp") == 0 && m.part[i].count > 4 - 1e-9) ||
-                              (strcmp(id, "oz") == 0 && m.part[i].count > 16 - 1e-9);
-            ck_assert_msg(!many, "%.2f mL, %s: '%s'", amount, pottle_keep_name((int)keeps[_i]), text_of(&m, buf, sizeof buf));
+            const bool many =
+                (strcmp(id, "tsp") == 0 && m.part[i].count > 3 - 1e-9) ||
+                (strcmp(id, "tbsp") == 0 && m.part[i].count > 4 - 1e-9) ||
+                (strcmp(id, "oz") == 0 && m.part[i].count > 16 - 1e-9);
+            ck_assert_msg(!many, "%.2f mL, %s: '%s'", amount,
+                          pottle_keep_name((int)keeps[_i]),
+                          text_of(&m, buf, sizeof buf));
         }
     }
 }
@@ -341,17 +406,28 @@ END_TEST
 
 /* -- Statuses ------------------------------------------------------------- */
 
-static const double no_amounts[] = { 0, -0.0, -1, -1e300, 1e13, 1e300, (double)NAN, (double)INFINITY, -(double)INFINITY };
+static const double no_amounts[] = { 0,
+                                     -0.0,
+                                     -1,
+                                     -1e300,
+                                     1e13,
+                                     1e300,
+                                     (double)NAN,
+                                     (double)INFINITY,
+                                     -(double)INFINITY };
 
 START_TEST(amount_out_of_range)
 {
-    static const pottle_dimension dimensions[] = { POTTLE_MASS, POTTLE_VOLUME, POTTLE_COUNT };
+    static const pottle_dimension dimensions[] = { POTTLE_MASS, POTTLE_VOLUME,
+                                                   POTTLE_COUNT };
     pottle_measure m, untouched;
     memset(&m, 0x5A, sizeof m);
     memcpy(&untouched, &m, sizeof m);
     for (size_t d = 0; d < COUNT(dimensions); d++)
         for (size_t k = 0; k < COUNT(keeps); k++) {
-            ck_assert_msg(pottle_measure_round(no_amounts[_i], dimensions[d], keeps[k], &m) == POTTLE_EDOMAIN, "%g", no_amounts[_i]);
+            ck_assert_msg(pottle_measure_round(no_amounts[_i], dimensions[d],
+                                               keeps[k], &m) == POTTLE_EDOMAIN,
+                          "%g", no_amounts[_i]);
             ck_assert_mem_eq(&m, &untouched, sizeof m);
         }
 }
@@ -359,22 +435,34 @@ END_TEST
 
 START_TEST(no_measures_of_other_dimensions)
 {
-    static const pottle_dimension others[] = { POTTLE_NUMBER, POTTLE_LENGTH, POTTLE_PRESSURE, POTTLE_TEMPERATURE, POTTLE_CONTAINER };
+    static const pottle_dimension others[] = { POTTLE_NUMBER, POTTLE_LENGTH,
+                                               POTTLE_PRESSURE,
+                                               POTTLE_TEMPERATURE,
+                                               POTTLE_CONTAINER };
     pottle_measure m, untouched;
     memset(&m, 0x5A, sizeof m);
     memcpy(&untouched, &m, sizeof m);
     for (size_t d = 0; d < COUNT(others); d++) {
-        ck_assert_msg(pottle_measure_round(100, others[d], POTTLE_FREE, &m) != POTTLE_OK, "%s", pottle_dimension_name((int)others[d]));
+        ck_assert_msg(pottle_measure_round(100, others[d], POTTLE_FREE, &m) !=
+                          POTTLE_OK,
+                      "%s", pottle_dimension_name((int)others[d]));
         ck_assert_mem_eq(&m, &untouched, sizeof m);
     }
-    ck_assert_int_eq(pottle_measure_round(100, POTTLE_MASS, POTTLE_FREE, NULL), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_measure_round(100, POTTLE_MASS, POTTLE_FREE, NULL),
+                     POTTLE_EMISUSE);
 }
 END_TEST
 
 /* -- Wording -------------------------------------------------------------- */
 
 /* size: of a counted piece. Plurals are those of the language. */
-static const struct { struct { double count; const char *unit, *size; } part[3]; const char *text; } written[] = {
+static const struct {
+    struct {
+        double count;
+        const char *unit, *size;
+    } part[3];
+    const char *text;
+} written[] = {
     { { { 1, "cup", "" } }, "1 cup" },
     { { { 1.5, "cup", "" } }, "1 1/2 cups" },
     { { { 0.5, "cup", "" } }, "1/2 cup" },
@@ -388,7 +476,8 @@ static const struct { struct { double count; const char *unit, *size; } part[3];
     { { { 2.875, "tsp", "" } }, "2 7/8 tsp" },
     { { { 3, "tbsp", "" } }, "3 tbsp" },
     { { { 1.5, "cup", "" }, { 2, "tbsp", "" } }, "1 1/2 cups + 2 tbsp" },
-    { { { 2, "qt", "" }, { 1, "cup", "" }, { 2, "tbsp", "" } }, "2 qt + 1 cup + 2 tbsp" },
+    { { { 2, "qt", "" }, { 1, "cup", "" }, { 2, "tbsp", "" } },
+      "2 qt + 1 cup + 2 tbsp" },
     { { { 5, "lb", "" }, { 8, "oz", "" } }, "5 lb + 8 oz" },
     { { { 2.5, "lb", "" } }, "2 1/2 lb" },
     { { { 1.75, "oz", "" } }, "1 3/4 oz" },
@@ -419,7 +508,8 @@ START_TEST(written_as_people_say_it)
     for (; m.parts < 3 && written[_i].part[m.parts].unit != NULL; m.parts++) {
         m.part[m.parts].count = written[_i].part[m.parts].count;
         m.part[m.parts].unit = pottle_unit_find(written[_i].part[m.parts].unit);
-        snprintf(m.part[m.parts].size, sizeof m.part[m.parts].size, "%s", written[_i].part[m.parts].size);
+        snprintf(m.part[m.parts].size, sizeof m.part[m.parts].size, "%s",
+                 written[_i].part[m.parts].size);
     }
     char buf[80];
     const size_t n = pottle_measure_write(&m, buf, sizeof buf);
@@ -431,7 +521,9 @@ END_TEST
 START_TEST(written_like_snprintf)
 {
     pottle_measure m;
-    ck_assert_int_eq(pottle_measure_round(CUP * 2 + TBSP * 2, POTTLE_VOLUME, POTTLE_EXACT, &m), POTTLE_OK);
+    ck_assert_int_eq(pottle_measure_round(CUP * 2 + TBSP * 2, POTTLE_VOLUME,
+                                          POTTLE_EXACT, &m),
+                     POTTLE_OK);
     const size_t n = strlen("2 cups + 2 tbsp");
     char buf[32] = "xxxxxxxxxxxxxxx";
     ck_assert_uint_eq(pottle_measure_write(&m, NULL, 0), n);
@@ -460,31 +552,45 @@ read_back(const char *text)
         if (plus != NULL)
             *plus = '\0';
         pottle_quantity q = { 0, 0, NULL };
-        ck_assert_msg(pottle_quantity_read(part, -1, &q, NULL) == POTTLE_OK, "'%s' of '%s' cannot be read", part, text);
+        ck_assert_msg(pottle_quantity_read(part, -1, &q, NULL) == POTTLE_OK,
+                      "'%s' of '%s' cannot be read", part, text);
         sum += q.low * q.unit->factor;
         part = plus != NULL ? plus + 3 : NULL;
     }
     return sum;
 }
 
-/* The text says the amount: read again it is what the parts add up to, be they thirds or eighths. */
+/* The text says the amount: read again it is what the parts add up to, be they
+ * thirds or eighths. */
 START_TEST(written_and_read_again)
 {
     char buf[80];
     pottle_measure m;
     for (double amount = 0.5; amount < 1e6; amount *= 1.0071) {
-        if (pottle_measure_round(amount, POTTLE_VOLUME, keeps[_i], &m) == POTTLE_OK)
-            ck_assert_msg(fabs(read_back(text_of(&m, buf, sizeof buf)) / m.base - 1) < 1e-9, "%.9g mL is '%s'", m.base, buf);
-        if (pottle_measure_round(amount, POTTLE_MASS, keeps[_i], &m) == POTTLE_OK)
-            ck_assert_msg(fabs(read_back(text_of(&m, buf, sizeof buf)) / m.base - 1) < 1e-9, "%.9g g is '%s'", m.base, buf);
+        if (pottle_measure_round(amount, POTTLE_VOLUME, keeps[_i], &m) ==
+            POTTLE_OK)
+            ck_assert_msg(
+                fabs(read_back(text_of(&m, buf, sizeof buf)) / m.base - 1) <
+                    1e-9,
+                "%.9g mL is '%s'", m.base, buf);
+        if (pottle_measure_round(amount, POTTLE_MASS, keeps[_i], &m) ==
+            POTTLE_OK)
+            ck_assert_msg(
+                fabs(read_back(text_of(&m, buf, sizeof buf)) / m.base - 1) <
+                    1e-9,
+                "%.9g g is '%s'", m.base, buf);
     }
 }
 END_TEST
 
 START_TEST(constants_are_the_standards)
 {
-    ck_assert(same(pottle_unit_find("cup")->factor, CUP) && same(pottle_unit_find("tbsp")->factor, TBSP) && same(pottle_unit_find("tsp")->factor, TSP));
-    ck_assert(same(pottle_unit_find("qt")->factor, QT) && same(pottle_unit_find("lb")->factor, LB) && same(pottle_unit_find("oz")->factor, OZ));
+    ck_assert(same(pottle_unit_find("cup")->factor, CUP) &&
+              same(pottle_unit_find("tbsp")->factor, TBSP) &&
+              same(pottle_unit_find("tsp")->factor, TSP));
+    ck_assert(same(pottle_unit_find("qt")->factor, QT) &&
+              same(pottle_unit_find("lb")->factor, LB) &&
+              same(pottle_unit_find("oz")->factor, OZ));
 }
 END_TEST
 

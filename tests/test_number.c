@@ -20,7 +20,10 @@ same(double a, double b)
     return fabs(a - b) <= 4e-16 * fabs(b);
 }
 
-static const struct { const char *text; double low, high; } good[] = {
+static const struct {
+    const char *text;
+    double low, high;
+} good[] = {
     /* decimals */
     { "3", 3, 3 },
     { "0", 0, 0 },
@@ -30,17 +33,27 @@ static const struct { const char *text; double low, high; } good[] = {
     { ".5", 0.5, 0.5 },
     { "0.1", 0.1, 0.1 },
     { "1000000000", 1e9, 1e9 },
-    { "000000000000000000000000000000000000000000000000000000000000000000000000000000012", 12, 12 },
+    { "000000000000000000000000000000000000000000000000000000000000000000000000"
+      "000000012",
+      12, 12 },
     { "0.000001", 1e-6, 1e-6 },
-    { "0.33333333333333333333333333333333333333333333333333333333333333333333333333333", 1.0 / 3, 1.0 / 3 },
-    { "1.0000000000000000000000000000000000000000000000000000000000000000000000000001", 1, 1 },
+    { "0."
+      "333333333333333333333333333333333333333333333333333333333333333333333333"
+      "33333",
+      1.0 / 3, 1.0 / 3 },
+    { "1."
+      "000000000000000000000000000000000000000000000000000000000000000000000000"
+      "0001",
+      1, 1 },
     /* fractions */
     { "1/2", 0.5, 0.5 },
     { "1 / 2", 0.5, 0.5 },
     { "3/4", 0.75, 0.75 },
     { "5/4", 1.25, 1.25 },
     { "0/4", 0, 0 },
-    { "1\xE2\x81\x84" "2", 0.5, 0.5 }, /* U+2044 */
+    { "1\xE2\x81\x84"
+      "2",
+      0.5, 0.5 }, /* U+2044 */
     /* mixed numbers */
     { "3 1/2", 3.5, 3.5 },
     { "3-1/2", 3.5, 3.5 },
@@ -70,9 +83,13 @@ static const struct { const char *text; double low, high; } good[] = {
     { "2-3", 2, 3 },
     { "2 - 3", 2, 3 },
     { "2 -3", 2, 3 },
-    { "2\xE2\x80\x93" "3", 2, 3 }, /* en dash */
+    { "2\xE2\x80\x93"
+      "3",
+      2, 3 }, /* en dash */
     { "2 \xE2\x80\x93 3", 2, 3 },
-    { "2\xE2\x80\x94" "3", 2, 3 }, /* em dash */
+    { "2\xE2\x80\x94"
+      "3",
+      2, 3 }, /* em dash */
     { "2 to 3", 2, 3 },
     { "2 to  3", 2, 3 },
     { "2-2", 2, 2 },
@@ -88,20 +105,29 @@ static const struct { const char *text; double low, high; } good[] = {
     /* blanks */
     { " 3 ", 3, 3 },
     { "\t3\t", 3, 3 },
-    { "\xC2\xA0" "3\xC2\xA0", 3, 3 },                 /* no-break */
-    { "3\xE2\x80\x89\xC2\xBD", 3.5, 3.5 },            /* thin */
-    { "3\xE2\x80\xAF" "1/2 \xC2\xA0\xE2\x80\x89", 3.5, 3.5 }, /* narrow no-break */
+    { "\xC2\xA0"
+      "3\xC2\xA0",
+      3, 3 },                              /* no-break */
+    { "3\xE2\x80\x89\xC2\xBD", 3.5, 3.5 }, /* thin */
+    { "3\xE2\x80\xAF"
+      "1/2 \xC2\xA0\xE2\x80\x89",
+      3.5, 3.5 }, /* narrow no-break */
 };
 
 START_TEST(reads)
 {
     pottle_range r = { -1, -1 };
-    ck_assert_msg(pottle_number_read(good[_i].text, &r) == POTTLE_OK, "'%s' is refused", good[_i].text);
-    ck_assert_msg(same(r.low, good[_i].low) && same(r.high, good[_i].high), "'%s' gives %.17g to %.17g", good[_i].text, r.low, r.high);
+    ck_assert_msg(pottle_number_read(good[_i].text, &r) == POTTLE_OK,
+                  "'%s' is refused", good[_i].text);
+    ck_assert_msg(same(r.low, good[_i].low) && same(r.high, good[_i].high),
+                  "'%s' gives %.17g to %.17g", good[_i].text, r.low, r.high);
 }
 END_TEST
 
-static const struct { const char *text; pottle_status status; } bad[] = {
+static const struct {
+    const char *text;
+    pottle_status status;
+} bad[] = {
     { "", POTTLE_ESYNTAX },
     { " ", POTTLE_ESYNTAX },
     { "x", POTTLE_ESYNTAX },
@@ -111,7 +137,9 @@ static const struct { const char *text; pottle_status status; } bad[] = {
     { "3.5.1", POTTLE_ESYNTAX },
     { "-3", POTTLE_ESYNTAX },
     { "+3", POTTLE_ESYNTAX },
-    { "\xE2\x88\x92" "3", POTTLE_ESYNTAX }, /* U+2212 minus */
+    { "\xE2\x88\x92"
+      "3",
+      POTTLE_ESYNTAX }, /* U+2212 minus */
     { "-1/2", POTTLE_ESYNTAX },
     { "--3", POTTLE_ESYNTAX },
     { "2--3", POTTLE_ESYNTAX },
@@ -143,14 +171,15 @@ static const struct { const char *text; pottle_status status; } bad[] = {
     { "3 4", POTTLE_ESYNTAX },
     { "3 cups", POTTLE_ESYNTAX },
     { "12-oz", POTTLE_ESYNTAX },
-    { "3\xC2", POTTLE_ESYNTAX }, /* cut in a character, at the end of the text */
+    { "3\xC2",
+      POTTLE_ESYNTAX }, /* cut in a character, at the end of the text */
     { "3\xE2\x80", POTTLE_ESYNTAX },
     { "\xC2", POTTLE_ESYNTAX },
     { "\xFF\xFE", POTTLE_ESYNTAX },
     { "3\xFF", POTTLE_ESYNTAX },
-    { "\xC0\xB3", POTTLE_ESYNTAX },         /* overlong '3' */
-    { "\xEF\xBC\x93", POTTLE_ESYNTAX },     /* full-width 3 */
-    { "\xD9\xA3", POTTLE_ESYNTAX },         /* Arabic-Indic 3 */
+    { "\xC0\xB3", POTTLE_ESYNTAX },     /* overlong '3' */
+    { "\xEF\xBC\x93", POTTLE_ESYNTAX }, /* full-width 3 */
+    { "\xD9\xA3", POTTLE_ESYNTAX },     /* Arabic-Indic 3 */
 
     { "1/0", POTTLE_EDOMAIN },
     { "0/0", POTTLE_EDOMAIN },
@@ -166,20 +195,25 @@ static const struct { const char *text; pottle_status status; } bad[] = {
     { "0/99999999999999999999999999999999999999", POTTLE_EDOMAIN },
     { "1/2000000000", POTTLE_EDOMAIN },
     { "0.0000009", POTTLE_EDOMAIN },
-    { "0.00000000000000000000000000000000000000000000000000000000001", POTTLE_EDOMAIN },
+    { "0.00000000000000000000000000000000000000000000000000000000001",
+      POTTLE_EDOMAIN },
     { "1/10000000", POTTLE_EDOMAIN },
     { "3-2", POTTLE_EDOMAIN },
     { "3 to 2", POTTLE_EDOMAIN },
     { "1/2-1/4", POTTLE_EDOMAIN },
-    { "3\xE2\x80\x93" "1/2", POTTLE_EDOMAIN }, /* a dash is a range, never a mixed number */
+    { "3\xE2\x80\x93"
+      "1/2",
+      POTTLE_EDOMAIN }, /* a dash is a range, never a mixed number */
 };
 
 START_TEST(refuses)
 {
     pottle_range r = { -1, -2 };
     const pottle_status status = pottle_number_read(bad[_i].text, &r);
-    ck_assert_msg(status == bad[_i].status, "'%s' gives status %d", bad[_i].text, (int)status);
-    ck_assert_msg(same(r.low, -1) && same(r.high, -2), "'%s' wrote its output", bad[_i].text);
+    ck_assert_msg(status == bad[_i].status, "'%s' gives status %d",
+                  bad[_i].text, (int)status);
+    ck_assert_msg(same(r.low, -1) && same(r.high, -2), "'%s' wrote its output",
+                  bad[_i].text);
 }
 END_TEST
 
@@ -194,7 +228,11 @@ END_TEST
 
 enum { LONG_TEXT = 10000 };
 
-static const struct { const char *fill, *tail; pottle_status status; double value; } longs[] = {
+static const struct {
+    const char *fill, *tail;
+    pottle_status status;
+    double value;
+} longs[] = {
     { "9", "", POTTLE_EDOMAIN, 0 },
     { "0", "", POTTLE_OK, 0 },
     { "0", "7", POTTLE_OK, 7 },
@@ -224,7 +262,8 @@ START_TEST(long_text)
     pottle_range r = { -1, -1 };
     const pottle_status status = pottle_number_read(text, &r);
     free(text);
-    ck_assert_msg(status == longs[_i].status, "many '%s' give status %d", longs[_i].fill, (int)status);
+    ck_assert_msg(status == longs[_i].status, "many '%s' give status %d",
+                  longs[_i].fill, (int)status);
     ck_assert(same(r.low, status == POTTLE_OK ? longs[_i].value : -1));
 }
 END_TEST
@@ -240,12 +279,19 @@ START_TEST(many_decimals)
 END_TEST
 
 /* The scanner leaves what follows to its caller. */
-static const struct { const char *text; pottle_status status; double low, high; const char *rest; } scans[] = {
+static const struct {
+    const char *text;
+    pottle_status status;
+    double low, high;
+    const char *rest;
+} scans[] = {
     { "12-oz jar", POTTLE_OK, 12, 12, "-oz jar" },
     { "12 oz", POTTLE_OK, 12, 12, " oz" },
     { "3 1/2 cups", POTTLE_OK, 3.5, 3.5, " cups" },
     { "3-1/2 cups", POTTLE_OK, 3.5, 3.5, " cups" },
-    { "3\xC2\xBD" "cups", POTTLE_OK, 3.5, 3.5, "cups" },
+    { "3\xC2\xBD"
+      "cups",
+      POTTLE_OK, 3.5, 3.5, "cups" },
     { "2-3 lb", POTTLE_OK, 2, 3, " lb" },
     { "2 to 3 lb", POTTLE_OK, 2, 3, " lb" },
     { "2 tomatoes", POTTLE_OK, 2, 2, " tomatoes" },
@@ -255,8 +301,12 @@ static const struct { const char *text; pottle_status status; double low, high; 
     { "5%", POTTLE_OK, 5, 5, "%" },
     { "1, 2", POTTLE_OK, 1, 1, ", 2" },
     { "3. cups", POTTLE_OK, 3, 3, ". cups" },
-    { "3\xC2\xA0" "cups", POTTLE_OK, 3, 3, "cups" },
-    { "3\xE2\x80\xAF\xE2\x80\x89" "cups", POTTLE_OK, 3, 3, "cups" },
+    { "3\xC2\xA0"
+      "cups",
+      POTTLE_OK, 3, 3, "cups" },
+    { "3\xE2\x80\xAF\xE2\x80\x89"
+      "cups",
+      POTTLE_OK, 3, 3, "cups" },
     { "salt", POTTLE_ENOENT, -1, -2, "salt" },
     { "  salt", POTTLE_ENOENT, -1, -2, "  salt" },
     { "", POTTLE_ENOENT, -1, -2, "" },
@@ -271,13 +321,20 @@ START_TEST(scan_leaves_the_rest)
     const char *at = scans[_i].text;
     pottle_range r = { -1, -2 };
     const pottle_status status = pottlei_number_scan(&at, &r);
-    ck_assert_msg(status == scans[_i].status, "'%s' gives status %d", scans[_i].text, (int)status);
-    ck_assert_msg(same(r.low, scans[_i].low) && same(r.high, scans[_i].high), "'%s' gives %g to %g", scans[_i].text, r.low, r.high);
-    ck_assert_msg(strcmp(at, scans[_i].rest) == 0, "'%s' leaves '%s'", scans[_i].text, at);
+    ck_assert_msg(status == scans[_i].status, "'%s' gives status %d",
+                  scans[_i].text, (int)status);
+    ck_assert_msg(same(r.low, scans[_i].low) && same(r.high, scans[_i].high),
+                  "'%s' gives %g to %g", scans[_i].text, r.low, r.high);
+    ck_assert_msg(strcmp(at, scans[_i].rest) == 0, "'%s' leaves '%s'",
+                  scans[_i].text, at);
 }
 END_TEST
 
-static const struct { double value; int decimals; const char *text; } writes[] = {
+static const struct {
+    double value;
+    int decimals;
+    const char *text;
+} writes[] = {
     { 0, 0, "0" },
     { 0, 9, "0" },
     { -0.0, 3, "0" },
@@ -309,7 +366,8 @@ static const struct { double value; int decimals; const char *text; } writes[] =
 START_TEST(write_rounds)
 {
     char buf[64];
-    const size_t n = pottle_number_write(writes[_i].value, writes[_i].decimals, buf, sizeof buf);
+    const size_t n = pottle_number_write(writes[_i].value, writes[_i].decimals,
+                                         buf, sizeof buf);
     ck_assert_str_eq(buf, writes[_i].text);
     ck_assert_uint_eq(n, strlen(writes[_i].text));
 }
@@ -332,7 +390,8 @@ END_TEST
 START_TEST(write_takes_the_largest)
 {
     char buf[400];
-    const size_t n = pottle_number_write(1.7976931348623157e308, 9, buf, sizeof buf);
+    const size_t n =
+        pottle_number_write(1.7976931348623157e308, 9, buf, sizeof buf);
     ck_assert_uint_eq(n, 309);
     ck_assert_int_eq(strncmp(buf, "17976931348623157", 17), 0);
 }
@@ -355,10 +414,12 @@ static const char *
 comma_locale(void)
 {
     static const char *const names[] = {
-        "de_DE.UTF-8", "de_DE.utf8", "de_DE", "fr_FR.UTF-8", "fr_FR.utf8", "nl_NL.UTF-8", "it_IT.UTF-8", "da_DK.UTF-8",
+        "de_DE.UTF-8", "de_DE.utf8",  "de_DE",       "fr_FR.UTF-8",
+        "fr_FR.utf8",  "nl_NL.UTF-8", "it_IT.UTF-8", "da_DK.UTF-8",
     };
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
-        if (setlocale(LC_ALL, names[i]) != NULL && strcmp(localeconv()->decimal_point, ",") == 0)
+        if (setlocale(LC_ALL, names[i]) != NULL &&
+            strcmp(localeconv()->decimal_point, ",") == 0)
             return names[i];
     return NULL;
 }
@@ -371,15 +432,19 @@ START_TEST(comma_locale_changes_nothing)
     ck_assert_str_eq(buf, "3,5"); /* the locale is in force */
     for (size_t i = 0; i < sizeof good / sizeof good[0]; i++) {
         pottle_range r = { -1, -1 };
-        ck_assert_msg(pottle_number_read(good[i].text, &r) == POTTLE_OK, "'%s' is refused", good[i].text);
-        ck_assert_msg(same(r.low, good[i].low) && same(r.high, good[i].high), "'%s' gives %.17g", good[i].text, r.low);
+        ck_assert_msg(pottle_number_read(good[i].text, &r) == POTTLE_OK,
+                      "'%s' is refused", good[i].text);
+        ck_assert_msg(same(r.low, good[i].low) && same(r.high, good[i].high),
+                      "'%s' gives %.17g", good[i].text, r.low);
     }
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         pottle_range r = { -1, -2 };
-        ck_assert_msg(pottle_number_read(bad[i].text, &r) == bad[i].status, "'%s'", bad[i].text);
+        ck_assert_msg(pottle_number_read(bad[i].text, &r) == bad[i].status,
+                      "'%s'", bad[i].text);
     }
     for (size_t i = 0; i < sizeof writes / sizeof writes[0]; i++) {
-        pottle_number_write(writes[i].value, writes[i].decimals, buf, sizeof buf);
+        pottle_number_write(writes[i].value, writes[i].decimals, buf,
+                            sizeof buf);
         ck_assert_str_eq(buf, writes[i].text);
     }
     ck_assert_str_eq(localeconv()->decimal_point, ","); /* and still is */
@@ -396,7 +461,8 @@ main(void)
     tcase_add_test(t, refuses_null);
     tcase_add_loop_test(t, long_text, 0, sizeof longs / sizeof longs[0]);
     tcase_add_test(t, many_decimals);
-    tcase_add_loop_test(t, scan_leaves_the_rest, 0, sizeof scans / sizeof scans[0]);
+    tcase_add_loop_test(t, scan_leaves_the_rest, 0,
+                        sizeof scans / sizeof scans[0]);
     suite_add_tcase(suite, t);
 
     t = tcase_create("write");

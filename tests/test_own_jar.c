@@ -1,7 +1,8 @@
 /* test_own_jar.c - jars weighed with water, the shelf and the cup of a kitchen.
  *
- * Volumes are worked by hand from the readings with the density of water at 20 deg C, 0.998207 g/mL (Tanaka et al. 2001, table:
- * 998.2067 kg/m3), and at 10 and 25 deg C, 999.7026 and 997.0470 kg/m3. */
+ * Volumes are worked by hand from the readings with the density of water at 20
+ * deg C, 0.998207 g/mL (Tanaka et al. 2001, table: 998.2067 kg/m3), and at 10
+ * and 25 deg C, 999.7026 and 997.0470 kg/m3. */
 #include <config.h>
 
 #include <math.h>
@@ -40,8 +41,11 @@ tall(void)
 static void
 is_near(const char *what, pottle_estimate have, double ml, double sd)
 {
-    ck_assert_msg(fabs(have.median - ml) < 2e-3, "%s: expected %.4f mL, found %.4f", what, ml, have.median);
-    ck_assert_msg(fabs(have.sd - sd) < 2e-6, "%s: expected a spread of %.6f, found %.6f", what, sd, have.sd);
+    ck_assert_msg(fabs(have.median - ml) < 2e-3,
+                  "%s: expected %.4f mL, found %.4f", what, ml, have.median);
+    ck_assert_msg(fabs(have.sd - sd) < 2e-6,
+                  "%s: expected a spread of %.6f, found %.6f", what, sd,
+                  have.sd);
 }
 
 /* -- The brim ---------------------------------------------------------------------- */
@@ -56,7 +60,8 @@ START_TEST(brim_by_hand)
     jar.water = q(68, "degf"); /* 20 deg C */
     ck_assert_int_eq(pottle_own_jar_brim(kitchen, &jar, &out, NULL), POTTLE_OK);
     is_near("68 degF", out, 482.8659, 0.0029340);
-    /* 0.5 % of each reading: 2.26 and 4.67 g, together sqrt(5.1076 + 21.8089) = 5.18811 g of 482 */
+    /* 0.5 % of each reading: 2.26 and 4.67 g, together sqrt(5.1076 + 21.8089)
+     * = 5.18811 g of 482 */
     jar.scale = q(0.5, "percent");
     ck_assert_int_eq(pottle_own_jar_brim(kitchen, &jar, &out, NULL), POTTLE_OK);
     is_near("0.5 percent", out, 482.8659, 5.18811 / 482);
@@ -64,7 +69,8 @@ START_TEST(brim_by_hand)
     jar.scale.unit = NULL;
     ck_assert_int_eq(pottle_own_jar_brim(kitchen, &jar, &out, NULL), POTTLE_OK);
     is_near("no error said", out, 482.8659, 5.18811 / 482);
-    /* in pounds: 0.99648 lb is 452.0 g; a tenth of an ounce, 2.834952 g, twice over 482 g */
+    /* in pounds: 0.99648 lb is 452.0 g; a tenth of an ounce, 2.834952 g, twice
+     * over 482 g */
     jar.empty = q(452 / 453.59237, "lb");
     jar.full = q(934 / 453.59237, "lb");
     jar.scale = q(0.1, "oz");
@@ -78,8 +84,9 @@ START_TEST(brim_with_water_from_the_tap)
     pottle_own_jar jar = tall();
     pottle_estimate out;
     jar.water.unit = NULL;
-    /* between 10 and 25 deg C: 482 / sqrt(0.9997026 x 0.9970470) = 482.7851 mL, and ln(0.9997026 / 0.9970470) = 0.0026599 is
-     * twice 1.64485 deviations: 0.00080856; with 0.0029340 of the scale, 0.0030434 */
+    /* between 10 and 25 deg C: 482 / sqrt(0.9997026 x 0.9970470) = 482.7851 mL,
+     * and ln(0.9997026 / 0.9970470) = 0.0026599 is twice 1.64485 deviations:
+     * 0.00080856; with 0.0029340 of the scale, 0.0030434 */
     ck_assert_int_eq(pottle_own_jar_brim(kitchen, &jar, &out, NULL), POTTLE_OK);
     is_near("tap", out, 482.7851, 0.0030434);
 }
@@ -87,14 +94,20 @@ END_TEST
 
 /* -- At a headspace ------------------------------------------------------------------ */
 
-static const struct { double mm, ml, sd; const char *how; } by_mark[] = {
-    /* at the mark itself: (880 - 452) / 0.9982067 = 428.7689; readings 1 g twice, and half a millimetre of 13 mm of 54 g:
-     * 54 x 0.5 / 13 = 2.07692 g; sqrt(2 + 4.31361) = 2.51269 g of 428 */
+static const struct {
+    double mm, ml, sd;
+    const char *how;
+} by_mark[] = {
+    /* at the mark itself: (880 - 452) / 0.9982067 = 428.7689; readings 1 g
+     * twice, and half a millimetre of 13 mm of 54 g: 54 x 0.5 / 13 = 2.07692 g;
+     * sqrt(2 + 4.31361) = 2.51269 g of 428 */
     { 13, 428.7689, 2.51269 / 428, "at the mark" },
-    /* half-way: (934 + 880) / 2 - 452 = 455 g, 455.8174 mL; sqrt(0.25 + 0.25 + 1 + 1.03846^2) = 1.60574 g */
+    /* half-way: (934 + 880) / 2 - 452 = 455 g, 455.8174 mL; sqrt(0.25 + 0.25 +
+       1 + 1.03846^2) = 1.60574 g */
     { 6.5, 455.8174, 1.60574 / 455, "half-way to the mark" },
-    /* 1/2 in: 12.7 / 13 = 0.976923; 0.023077 x 934 + 0.976923 x 880 - 452 = 429.24615 g, 430.0173 mL;
-     * sqrt(0.000533 + 0.954379 + 1 + (0.976923 x 54 x 0.5 / 13)^2) = sqrt(1.954911 + 4.116821) = 2.46409 g */
+    /* 1/2 in: 12.7 / 13 = 0.976923; 0.023077 x 934 + 0.976923 x 880 - 452 =
+     * 429.24615 g, 430.0173 mL; sqrt(0.000533 + 0.954379 + 1 + (0.976923 x 54 x
+     * 0.5 / 13)^2) = sqrt(1.954911 + 4.116821) = 2.46409 g */
     { 12.7, 430.0173, 2.46409 / 429.24615, "1/2 in" },
 };
 
@@ -104,11 +117,17 @@ START_TEST(fill_by_a_mark)
     pottle_estimate out;
     jar.to_mark = q(880, "g");
     jar.mark = q(13, "mm");
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ by_mark[_i].mm }, &out, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar,
+                                         (pottle_length){ by_mark[_i].mm },
+                                         &out, NULL),
+                     POTTLE_OK);
     is_near(by_mark[_i].how, out, by_mark[_i].ml, by_mark[_i].sd);
     /* a mouth beside it changes nothing: the mark is nearer to the truth */
     jar.mouth = q(60, "mm");
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ by_mark[_i].mm }, &out, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar,
+                                         (pottle_length){ by_mark[_i].mm },
+                                         &out, NULL),
+                     POTTLE_OK);
     is_near(by_mark[_i].how, out, by_mark[_i].ml, by_mark[_i].sd);
 }
 END_TEST
@@ -118,12 +137,17 @@ START_TEST(fill_by_the_mouth)
     pottle_own_jar jar = tall();
     pottle_estimate out;
     jar.mouth = q(60, "mm");
-    /* 1/4 in: 6.35 mm x pi/4 x 60^2 mm2 = 17.9542 mL less; readings 2 / 0.9982067^2 = 2.007192 mL2, the ruler's half
-     * millimetre 6.35 x pi/2 x 60 x 0.5 / 1000 = 0.299237 mL; sqrt(2.096735) = 1.448011 mL */
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 6.35 }, &out, NULL), POTTLE_OK);
+    /* 1/4 in: 6.35 mm x pi/4 x 60^2 mm2 = 17.9542 mL less; readings 2 /
+     * 0.9982067^2 = 2.007192 mL2, the ruler's half millimetre 6.35 x pi/2 x 60
+     * x 0.5 / 1000 = 0.299237 mL; sqrt(2.096735) = 1.448011 mL */
+    ck_assert_int_eq(
+        pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 6.35 }, &out, NULL),
+        POTTLE_OK);
     is_near("60 mm", out, 482.8659 - 17.9542, 1.448011 / 464.9117);
     jar.mouth = q(2.3622047244, "in"); /* 60 mm */
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 6.35 }, &out, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 6.35 }, &out, NULL),
+        POTTLE_OK);
     is_near("2.36 in", out, 464.9117, 1.448011 / 464.9117);
 }
 END_TEST
@@ -132,24 +156,38 @@ START_TEST(fill_by_the_listed_mouths)
 {
     pottle_own_jar jar = tall();
     pottle_estimate out;
-    /* between 60 and 76 mm: pi/4 x 60 x 76 = 3581.416 mm2, times 12.7 mm 45.4840 mL; ln(76^2/60^2) / 3.2897073 = 0.143714 of it,
-     * 6.53671 mL; with 2.007192 mL2 of the readings sqrt(44.7357) = 6.68847 mL of 437.3819 */
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, NULL), POTTLE_OK);
-    ck_assert_msg(fabs(out.median - 437.3819) < 2e-3 && fabs(out.sd - 6.68847 / 437.3819) < 2e-5, "found %.4f, %.6f", out.median, out.sd);
+    /* between 60 and 76 mm: pi/4 x 60 x 76 = 3581.416 mm2, times 12.7
+     * mm 45.4840 mL; ln(76^2/60^2) / 3.2897073 = 0.143714 of it, 6.53671 mL;
+     * with 2.007192 mL2 of the readings sqrt(44.7357) = 6.68847 mL of 437.3819
+     */
+    ck_assert_int_eq(
+        pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, NULL),
+        POTTLE_OK);
+    ck_assert_msg(fabs(out.median - 437.3819) < 2e-3 &&
+                      fabs(out.sd - 6.68847 / 437.3819) < 2e-5,
+                  "found %.4f, %.6f", out.median, out.sd);
     strcpy(jar.near, "pint");
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, NULL),
+        POTTLE_OK);
     ck_assert(fabs(out.median - 437.3819) < 2e-3);
-    /* a size sold with one mouth only: 12 oz regular, 12.7 x 2827.433 / 1000 = 35.9084; pint and a half wide, 12.7 x 4536.460 = 57.6130 */
+    /* a size sold with one mouth only: 12 oz regular, 12.7 x 2827.433 / 1000
+     * = 35.9084; pint and a half wide, 12.7 x 4536.460 = 57.6130 */
     strcpy(jar.near, "12-oz");
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, NULL),
+        POTTLE_OK);
     is_near("regular", out, 482.8659 - 35.9084, sqrt(2.007192) / 446.9575);
     strcpy(jar.near, "pint-and-half");
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, NULL),
+        POTTLE_OK);
     is_near("wide", out, 482.8659 - 57.6130, sqrt(2.007192) / 425.2529);
 }
 END_TEST
 
-/* More headspace is less food, a worse scale a wider answer, and the brim more than either. */
+/* More headspace is less food, a worse scale a wider answer, and the brim more
+ * than either. */
 START_TEST(fill_falls_with_the_headspace)
 {
     pottle_own_jar jar = tall();
@@ -161,17 +199,23 @@ START_TEST(fill_falls_with_the_headspace)
         jar.mark = q(20 + _i, "mm");
     }
     jar.scale = q(0.1 + 0.1 * _i, "g");
-    ck_assert_int_eq(pottle_own_jar_brim(kitchen, &jar, &brim, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_own_jar_brim(kitchen, &jar, &brim, NULL),
+                     POTTLE_OK);
     before = brim;
     for (double mm = 2; mm <= 60; mm += 0.5) {
-        if (pottle_own_jar_fill(kitchen, &jar, (pottle_length){ mm }, &out, NULL) != POTTLE_OK)
+        if (pottle_own_jar_fill(kitchen, &jar, (pottle_length){ mm }, &out,
+                                NULL) != POTTLE_OK)
             break;
-        ck_assert_msg(out.median < before.median && out.median > 0, "%g mm", mm);
+        ck_assert_msg(out.median < before.median && out.median > 0, "%g mm",
+                      mm);
         before = out;
         pottle_own_jar worse = jar;
         worse.scale = q(2 + 0.1 * _i, "g");
         pottle_estimate wide;
-        ck_assert_int_eq(pottle_own_jar_fill(kitchen, &worse, (pottle_length){ mm }, &wide, NULL), POTTLE_OK);
+        ck_assert_int_eq(pottle_own_jar_fill(kitchen, &worse,
+                                             (pottle_length){ mm }, &wide,
+                                             NULL),
+                         POTTLE_OK);
         ck_assert(wide.sd > out.sd && fabs(wide.median - out.median) < 1e-9);
     }
     ck_assert(before.median < brim.median);
@@ -180,15 +224,30 @@ END_TEST
 
 /* -- The size whose process it takes ----------------------------------------------------- */
 
-/* Volumes at 1/2 in of a jar with a mouth of 60 mm and a perfect scale. The ruler's half millimetre is 12.7 x pi/2 x 60 x 0.5 / 1000 =
- * 0.59847 mL, so the upper end lies 1.64485 x 0.59847 = 0.984 mL higher, and a pint goes up to 473.1765 x 1.05 - 0.984 = 495.85 mL. */
-static const struct { double ml; const char *near, *size; } sizes[] = {
-    { 100, "", "quarter-pint" }, { 123.1, "", "quarter-pint" }, { 123.4, "", "half-pint" },      /* 118.2941 x 1.05 - 0.984 = 123.22 */
-    { 247.3, "", "half-pint" }, { 247.6, "", "250-ml" },                                          /* 236.5882 x 1.05 - 0.984 = 247.43 */
-    { 495.7, "", "pint" }, { 496.0, "", "500-ml" },
-    { 992.6, "", "quart" }, { 992.8, "", "1-l" },                                                 /* 946.3529 x 1.05 - 0.984 = 992.69 */
-    { 1986.2, "", "half-gallon" }, { 1986.6, "", NULL },                                          /* 1892.7059 x 1.05 - 0.984 = 1986.36 */
-    { 400, "quart", "quart" }, { 400, "half-pint", "pint" }, { 495.7, "pint", "pint" }, { 496.0, "pint", "500-ml" }, { 3000, "pint", NULL },
+/* Volumes at 1/2 in of a jar with a mouth of 60 mm and a perfect scale. The
+ * ruler's half millimetre is 12.7 x pi/2 x 60 x 0.5 / 1000 = 0.59847 mL, so the
+ * upper end lies 1.64485 x 0.59847 = 0.984 mL higher, and a pint goes up to
+ * 473.1765 x 1.05 - 0.984 = 495.85 mL. */
+static const struct {
+    double ml;
+    const char *near, *size;
+} sizes[] = {
+    { 100, "", "quarter-pint" },
+    { 123.1, "", "quarter-pint" },
+    { 123.4, "", "half-pint" }, /* 118.2941 x 1.05 - 0.984 = 123.22 */
+    { 247.3, "", "half-pint" },
+    { 247.6, "", "250-ml" }, /* 236.5882 x 1.05 - 0.984 = 247.43 */
+    { 495.7, "", "pint" },
+    { 496.0, "", "500-ml" },
+    { 992.6, "", "quart" },
+    { 992.8, "", "1-l" }, /* 946.3529 x 1.05 - 0.984 = 992.69 */
+    { 1986.2, "", "half-gallon" },
+    { 1986.6, "", NULL }, /* 1892.7059 x 1.05 - 0.984 = 1986.36 */
+    { 400, "quart", "quart" },
+    { 400, "half-pint", "pint" },
+    { 495.7, "pint", "pint" },
+    { 496.0, "pint", "500-ml" },
+    { 3000, "pint", NULL },
     { 100, "half-gallon", "half-gallon" },
 };
 
@@ -198,7 +257,8 @@ holding(double ml, double scale_g)
     pottle_own_jar jar = tall();
     jar.mouth = q(60, "mm");
     jar.empty = q(400, "g");
-    jar.full = q(400 + (ml + 12.7 * 0.25 * 3.141592653589793 * 3.6) * RHO20, "g");
+    jar.full =
+        q(400 + (ml + 12.7 * 0.25 * 3.141592653589793 * 3.6) * RHO20, "g");
     jar.scale = q(scale_g, "g");
     return jar;
 }
@@ -209,20 +269,25 @@ START_TEST(size_by_hand)
     const pottle_jar *out = NULL;
     pottle_error error = { .status = POTTLE_OK };
     strcpy(jar.near, sizes[_i].near);
-    const pottle_status status = pottle_own_jar_size(kitchen, &jar, &out, &error);
+    const pottle_status status =
+        pottle_own_jar_size(kitchen, &jar, &out, &error);
     if (sizes[_i].size == NULL) {
         ck_assert_int_eq(status, POTTLE_EBOUNDS);
         ck_assert_str_eq(error.code, "jar-larger");
-        ck_assert_str_eq(error.source, "nchfp"); /* of the rule jar-size-larger */
+        ck_assert_str_eq(error.source,
+                         "nchfp"); /* of the rule jar-size-larger */
         ck_assert_ptr_null(out);
         return;
     }
     ck_assert_msg(status == POTTLE_OK, "%s", error.what);
-    ck_assert_msg(strcmp(out->id, sizes[_i].size) == 0, "%g mL, near '%s': expected %s, found %s", sizes[_i].ml, sizes[_i].near, sizes[_i].size, out->id);
+    ck_assert_msg(strcmp(out->id, sizes[_i].size) == 0,
+                  "%g mL, near '%s': expected %s, found %s", sizes[_i].ml,
+                  sizes[_i].near, sizes[_i].size, out->id);
 }
 END_TEST
 
-/* On a scale with 1 g error: 4 % over a pint is a pint, 6 % over takes the next larger. */
+/* On a scale with 1 g error: 4 % over a pint is a pint, 6 % over takes the next
+ * larger. */
 START_TEST(size_on_a_kitchen_scale)
 {
     const pottle_jar *out = NULL;
@@ -232,7 +297,8 @@ START_TEST(size_on_a_kitchen_scale)
     jar = holding(1.06 * 473.1765, 1);
     ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, &out, NULL), POTTLE_OK);
     ck_assert_str_eq(out->id, "500-ml");
-    /* what may be larger is taken for larger: 4 % over, but read on a scale that is 10 g out */
+    /* what may be larger is taken for larger: 4 % over, but read on a scale
+     * that is 10 g out */
     jar = holding(1.04 * 473.1765, 10);
     ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, &out, NULL), POTTLE_OK);
     ck_assert_str_eq(out->id, "500-ml");
@@ -246,8 +312,10 @@ START_TEST(size_is_monotonic)
     for (double ml = 60; ml < 1980; ml += 3.7) {
         const pottle_own_jar jar = holding(ml, 0.5);
         const pottle_jar *out = NULL;
-        ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, &out, NULL), POTTLE_OK);
-        ck_assert_msg(out->nominal_ml >= before && out->nominal_ml * 1.05 >= ml, "%g mL takes %s", ml, out->id);
+        ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, &out, NULL),
+                         POTTLE_OK);
+        ck_assert_msg(out->nominal_ml >= before && out->nominal_ml * 1.05 >= ml,
+                      "%g mL takes %s", ml, out->id);
         before = out->nominal_ml;
     }
 }
@@ -255,22 +323,77 @@ END_TEST
 
 /* -- What is refused ------------------------------------------------------------------------ */
 
-static void lighter(pottle_own_jar *j) { j->full = q(400, "g"); }
-static void not_weighed(pottle_own_jar *j) { j->full.unit = NULL; }
-static void not_weighed_empty(pottle_own_jar *j) { j->empty.unit = NULL; }
-static void of_nothing(pottle_own_jar *j) { j->empty = q(0, "g"); }
-static void endless(pottle_own_jar *j) { j->full = q(2000, "kg"); }
-static void not_a_number(pottle_own_jar *j) { j->full.low = NOT_A_NUMBER; }
-static void hot(pottle_own_jar *j) { j->water = q(60, "degc"); }
-static void mark_above(pottle_own_jar *j) { j->to_mark = q(940, "g"), j->mark = q(13, "mm"); }
-static void mark_below(pottle_own_jar *j) { j->to_mark = q(440, "g"), j->mark = q(13, "mm"); }
-static void mark_nowhere(pottle_own_jar *j) { j->to_mark = q(880, "g"), j->mark = q(0, "mm"); }
-static void wide(pottle_own_jar *j) { j->mouth = q(250, "mm"); }
+static void
+lighter(pottle_own_jar *j)
+{
+    j->full = q(400, "g");
+}
+static void
+not_weighed(pottle_own_jar *j)
+{
+    j->full.unit = NULL;
+}
+static void
+not_weighed_empty(pottle_own_jar *j)
+{
+    j->empty.unit = NULL;
+}
+static void
+of_nothing(pottle_own_jar *j)
+{
+    j->empty = q(0, "g");
+}
+static void
+endless(pottle_own_jar *j)
+{
+    j->full = q(2000, "kg");
+}
+static void
+not_a_number(pottle_own_jar *j)
+{
+    j->full.low = NOT_A_NUMBER;
+}
+static void
+hot(pottle_own_jar *j)
+{
+    j->water = q(60, "degc");
+}
+static void
+mark_above(pottle_own_jar *j)
+{
+    j->to_mark = q(940, "g"), j->mark = q(13, "mm");
+}
+static void
+mark_below(pottle_own_jar *j)
+{
+    j->to_mark = q(440, "g"), j->mark = q(13, "mm");
+}
+static void
+mark_nowhere(pottle_own_jar *j)
+{
+    j->to_mark = q(880, "g"), j->mark = q(0, "mm");
+}
+static void
+wide(pottle_own_jar *j)
+{
+    j->mouth = q(250, "mm");
+}
 
-static const struct { void (*spoil)(pottle_own_jar *); const char *code, *names; } spoils[] = {
-    { lighter, "contradiction", "400" }, { not_weighed, "weighing", "" }, { not_weighed_empty, "weighing", "" }, { of_nothing, "weighing", "" }, { endless, "weighing", "" },
-    { not_a_number, "weighing", "" }, { hot, "temperature", "" }, { mark_above, "contradiction", "940" }, { mark_below, "contradiction", "440" },
-    { mark_nowhere, "contradiction", "880" }, { wide, "headspace", "" },
+static const struct {
+    void (*spoil)(pottle_own_jar *);
+    const char *code, *names;
+} spoils[] = {
+    { lighter, "contradiction", "400" },
+    { not_weighed, "weighing", "" },
+    { not_weighed_empty, "weighing", "" },
+    { of_nothing, "weighing", "" },
+    { endless, "weighing", "" },
+    { not_a_number, "weighing", "" },
+    { hot, "temperature", "" },
+    { mark_above, "contradiction", "940" },
+    { mark_below, "contradiction", "440" },
+    { mark_nowhere, "contradiction", "880" },
+    { wide, "headspace", "" },
 };
 
 START_TEST(readings_that_cannot_be)
@@ -280,10 +403,14 @@ START_TEST(readings_that_cannot_be)
     const pottle_jar *size = NULL;
     pottle_error error = { .status = POTTLE_OK };
     spoils[_i].spoil(&jar);
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 }, &out, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 12.7 },
+                                         &out, &error),
+                     POTTLE_EDOMAIN);
     ck_assert_str_eq(error.code, spoils[_i].code);
-    ck_assert_msg(strstr(error.what, spoils[_i].names) != NULL, "%s does not name %s", error.what, spoils[_i].names);
-    ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, &size, &error), POTTLE_EDOMAIN);
+    ck_assert_msg(strstr(error.what, spoils[_i].names) != NULL,
+                  "%s does not name %s", error.what, spoils[_i].names);
+    ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, &size, &error),
+                     POTTLE_EDOMAIN);
     ck_assert(out.median > 6.9 && out.median < 7.1 && size == NULL);
 }
 END_TEST
@@ -294,8 +421,14 @@ START_TEST(headspace_out_of_range)
     const pottle_own_jar jar = tall();
     pottle_estimate out = { 7, 8 };
     for (int i = 0; i < COUNT(none); i++)
-        ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ none[i] }, &out, NULL), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ NOT_A_NUMBER }, &out, NULL), POTTLE_EDOMAIN);
+        ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar,
+                                             (pottle_length){ none[i] }, &out,
+                                             NULL),
+                         POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar,
+                                         (pottle_length){ NOT_A_NUMBER }, &out,
+                                         NULL),
+                     POTTLE_EDOMAIN);
     ck_assert(out.sd > 7.9);
 }
 END_TEST
@@ -306,30 +439,51 @@ START_TEST(other_statuses)
     pottle_estimate out = { 7, 8 };
     const pottle_jar *size = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_own_jar_brim(NULL, &jar, &out, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_own_jar_brim(kitchen, NULL, &out, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_own_jar_brim(kitchen, &jar, NULL, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_own_jar_fill(NULL, &jar, (pottle_length){ 13 }, &out, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 13 }, NULL, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_own_jar_size(kitchen, NULL, &size, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, NULL, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_own_jar_brim(NULL, &jar, &out, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_own_jar_brim(kitchen, NULL, &out, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_own_jar_brim(kitchen, &jar, NULL, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_own_jar_fill(NULL, &jar, (pottle_length){ 13 }, &out, &error),
+        POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 13 }, NULL, &error),
+        POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_own_jar_size(kitchen, NULL, &size, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, NULL, &error),
+                     POTTLE_EMISUSE);
     strcpy(jar.near, "demijohn");
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 13 }, &out, &error), POTTLE_ENOENT);
-    ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, &size, &error), POTTLE_ENOENT);
+    ck_assert_int_eq(
+        pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 13 }, &out, &error),
+        POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_own_jar_size(kitchen, &jar, &size, &error),
+                     POTTLE_ENOENT);
     jar.near[0] = '\0';
-    /* without the jars there are no mouths and no sizes, without the figures there are those of the functions themselves */
+    /* without the jars there are no mouths and no sizes, without the figures
+     * there are those of the functions themselves */
     pottle_catalogue *bare = kitchen_catalogue(POTTLE_WITH_FIGURES);
-    ck_assert_int_eq(pottle_own_jar_fill(bare, &jar, (pottle_length){ 13 }, &out, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(
+        pottle_own_jar_fill(bare, &jar, (pottle_length){ 13 }, &out, &error),
+        POTTLE_EMISUSE);
     jar.mouth = q(60, "mm");
-    ck_assert_int_eq(pottle_own_jar_size(bare, &jar, &size, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_own_jar_size(bare, &jar, &size, &error),
+                     POTTLE_EMISUSE);
     ck_assert(out.sd > 7.9 && size == NULL);
     pottle_catalogue_free(bare);
     bare = kitchen_catalogue(POTTLE_WITH_JARS);
     pottle_estimate with, without;
     jar.water.unit = NULL;
-    ck_assert_int_eq(pottle_own_jar_fill(bare, &jar, (pottle_length){ 13 }, &without, &error), POTTLE_OK);
-    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 13 }, &with, &error), POTTLE_OK);
-    ck_assert(fabs(with.median - without.median) < 1e-9 && fabs(with.sd - without.sd) < 1e-9);
+    ck_assert_int_eq(pottle_own_jar_fill(bare, &jar, (pottle_length){ 13 },
+                                         &without, &error),
+                     POTTLE_OK);
+    ck_assert_int_eq(pottle_own_jar_fill(kitchen, &jar, (pottle_length){ 13 },
+                                         &with, &error),
+                     POTTLE_OK);
+    ck_assert(fabs(with.median - without.median) < 1e-9 &&
+              fabs(with.sd - without.sd) < 1e-9);
     pottle_catalogue_free(bare);
 }
 END_TEST
@@ -349,17 +503,37 @@ a_kitchen(void)
     jar.count = 0;
     ck_assert_int_eq(pottle_kitchen_put_own(&k, &jar, NULL), POTTLE_OK);
     ck_assert_int_eq(pottle_kitchen_put_jars(&k, "quart", 14, NULL), POTTLE_OK);
-    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "half-pint", 3, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_kitchen_put_jars(&k, "half-pint", 3, NULL),
+                     POTTLE_OK);
     return k;
 }
 
-static const struct { const char *text; pottle_status status; unsigned long count; const char *jar; bool own; } shelves[] = {
-    { "6 pint", POTTLE_OK, 6, "pint", false }, { " 6  pints", POTTLE_OK, 6, "pint", false }, { "4 1/2 pint", POTTLE_OK, 4, "half-pint", false },
-    { "12 8 oz", POTTLE_OK, 12, "half-pint", false }, { "1000 quart", POTTLE_OK, 1000, "quart", false }, { "7 tall honey jar", POTTLE_OK, 7, "tall-honey-jar", true },
-    { "7 Tall-Honey-Jar", POTTLE_OK, 7, "tall-honey-jar", true }, { "pint", POTTLE_ESYNTAX, 0, "", false }, { "6", POTTLE_ESYNTAX, 0, "", false },
-    { "6 ", POTTLE_ESYNTAX, 0, "", false }, { "", POTTLE_ESYNTAX, 0, "", false }, { "6.5 pint", POTTLE_ESYNTAX, 0, "", false }, { "-6 pint", POTTLE_ESYNTAX, 0, "", false },
-    { "6pint", POTTLE_ESYNTAX, 0, "", false }, { "0 pint", POTTLE_EDOMAIN, 0, "", false }, { "1001 pint", POTTLE_EDOMAIN, 0, "", false },
-    { "99999999999999999999999999 pint", POTTLE_EDOMAIN, 0, "", false }, { "6 demijohn", POTTLE_ENOENT, 0, "", false }, { "12 oz", POTTLE_ENOENT, 0, "", false },
+static const struct {
+    const char *text;
+    pottle_status status;
+    unsigned long count;
+    const char *jar;
+    bool own;
+} shelves[] = {
+    { "6 pint", POTTLE_OK, 6, "pint", false },
+    { " 6  pints", POTTLE_OK, 6, "pint", false },
+    { "4 1/2 pint", POTTLE_OK, 4, "half-pint", false },
+    { "12 8 oz", POTTLE_OK, 12, "half-pint", false },
+    { "1000 quart", POTTLE_OK, 1000, "quart", false },
+    { "7 tall honey jar", POTTLE_OK, 7, "tall-honey-jar", true },
+    { "7 Tall-Honey-Jar", POTTLE_OK, 7, "tall-honey-jar", true },
+    { "pint", POTTLE_ESYNTAX, 0, "", false },
+    { "6", POTTLE_ESYNTAX, 0, "", false },
+    { "6 ", POTTLE_ESYNTAX, 0, "", false },
+    { "", POTTLE_ESYNTAX, 0, "", false },
+    { "6.5 pint", POTTLE_ESYNTAX, 0, "", false },
+    { "-6 pint", POTTLE_ESYNTAX, 0, "", false },
+    { "6pint", POTTLE_ESYNTAX, 0, "", false },
+    { "0 pint", POTTLE_EDOMAIN, 0, "", false },
+    { "1001 pint", POTTLE_EDOMAIN, 0, "", false },
+    { "99999999999999999999999999 pint", POTTLE_EDOMAIN, 0, "", false },
+    { "6 demijohn", POTTLE_ENOENT, 0, "", false },
+    { "12 oz", POTTLE_ENOENT, 0, "", false },
 };
 
 START_TEST(shelf_as_typed)
@@ -367,18 +541,25 @@ START_TEST(shelf_as_typed)
     const pottle_kitchen k = a_kitchen();
     pottle_shelf_size out = { NULL, NULL, 77 };
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_shelf_read(kitchen, &k, shelves[_i].text, &out, &error);
-    ck_assert_msg(status == shelves[_i].status, "'%s': expected %d, found %d: %s", shelves[_i].text, (int)shelves[_i].status, (int)status, error.what);
+    const pottle_status status =
+        pottle_shelf_read(kitchen, &k, shelves[_i].text, &out, &error);
+    ck_assert_msg(status == shelves[_i].status,
+                  "'%s': expected %d, found %d: %s", shelves[_i].text,
+                  (int)shelves[_i].status, (int)status, error.what);
     if (status != POTTLE_OK) {
         ck_assert(out.count == 77 && out.jar == NULL && out.own == NULL);
         return;
     }
     ck_assert_uint_eq(out.count, shelves[_i].count);
-    ck_assert((out.own != NULL) == shelves[_i].own && (out.jar == NULL) == shelves[_i].own);
-    ck_assert_str_eq(out.own != NULL ? out.own->id : out.jar->id, shelves[_i].jar);
+    ck_assert((out.own != NULL) == shelves[_i].own &&
+              (out.jar == NULL) == shelves[_i].own);
+    ck_assert_str_eq(out.own != NULL ? out.own->id : out.jar->id,
+                     shelves[_i].jar);
     /* without a kitchen there are no jars of one's own */
     if (shelves[_i].own)
-        ck_assert_int_eq(pottle_shelf_read(kitchen, NULL, shelves[_i].text, &out, &error), POTTLE_ENOENT);
+        ck_assert_int_eq(
+            pottle_shelf_read(kitchen, NULL, shelves[_i].text, &out, &error),
+            POTTLE_ENOENT);
 }
 END_TEST
 
@@ -388,13 +569,17 @@ START_TEST(shelf_of_a_kitchen)
     pottle_shelf_size out[POTTLE_SHELF_MAX];
     size_t n = 0;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, &k, out, &n, &error), POTTLE_OK);
+    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, &k, out, &n, &error),
+                     POTTLE_OK);
     ck_assert_uint_eq(n, 3); /* the one that is lent out does not stand there */
-    ck_assert(strcmp(out[0].jar->id, "half-pint") == 0 && out[0].count == 3 && out[0].own == NULL);
+    ck_assert(strcmp(out[0].jar->id, "half-pint") == 0 && out[0].count == 3 &&
+              out[0].own == NULL);
     ck_assert(strcmp(out[1].jar->id, "quart") == 0 && out[1].count == 14);
-    ck_assert(out[2].jar == NULL && out[2].own == &k.own[1] && out[2].count == 6);
+    ck_assert(out[2].jar == NULL && out[2].own == &k.own[1] &&
+              out[2].count == 6);
     strcpy(k.shelf[0].jar, "demijohn");
-    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, &k, out, &n, &error), POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, &k, out, &n, &error),
+                     POTTLE_ENOENT);
     ck_assert_uint_eq(n, 3);
     k = a_kitchen();
     pottle_own_jar jar = tall();
@@ -403,22 +588,38 @@ START_TEST(shelf_of_a_kitchen)
         jar.count = 1;
         ck_assert_int_eq(pottle_kitchen_put_own(&k, &jar, NULL), POTTLE_OK);
     }
-    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, &k, out, &n, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_kitchen_shelf(NULL, &k, out, &n, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, NULL, out, &n, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, &k, NULL, &n, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_shelf_read(kitchen, &k, NULL, out, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_shelf_read(NULL, &k, "6 pint", out, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_shelf_read(kitchen, &k, "6 pint", NULL, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, &k, out, &n, &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_kitchen_shelf(NULL, &k, out, &n, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, NULL, out, &n, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_kitchen_shelf(kitchen, &k, NULL, &n, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_read(kitchen, &k, NULL, out, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_read(NULL, &k, "6 pint", out, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_read(kitchen, &k, "6 pint", NULL, &error),
+                     POTTLE_EMISUSE);
 }
 END_TEST
 
 /* -- The cup ------------------------------------------------------------------------------------------ */
 
-static const struct { pottle_cup cup; const char *text, *unit; } cups[] = {
-    { POTTLE_CUP_METRIC, "8 cups diced rhubarb", "metric-cup" }, { POTTLE_CUP_IMPERIAL, "1 Cup diced rhubarb", "imp-cup" }, { POTTLE_CUP_US, "8 cups diced rhubarb", "cup" },
-    { POTTLE_CUP_UNSAID, "8 cups diced rhubarb", "cup" }, { POTTLE_CUP_METRIC, "8 us cups diced rhubarb", "cup" }, { POTTLE_CUP_METRIC, "8 US-cups diced rhubarb", "cup" },
-    { POTTLE_CUP_METRIC, "8 imperial cups diced rhubarb", "imp-cup" }, { POTTLE_CUP_METRIC, "2 lb rhubarb", "lb" }, { POTTLE_CUP_METRIC, "2 tbsp sugar", "tbsp" },
+static const struct {
+    pottle_cup cup;
+    const char *text, *unit;
+} cups[] = {
+    { POTTLE_CUP_METRIC, "8 cups diced rhubarb", "metric-cup" },
+    { POTTLE_CUP_IMPERIAL, "1 Cup diced rhubarb", "imp-cup" },
+    { POTTLE_CUP_US, "8 cups diced rhubarb", "cup" },
+    { POTTLE_CUP_UNSAID, "8 cups diced rhubarb", "cup" },
+    { POTTLE_CUP_METRIC, "8 us cups diced rhubarb", "cup" },
+    { POTTLE_CUP_METRIC, "8 US-cups diced rhubarb", "cup" },
+    { POTTLE_CUP_METRIC, "8 imperial cups diced rhubarb", "imp-cup" },
+    { POTTLE_CUP_METRIC, "2 lb rhubarb", "lb" },
+    { POTTLE_CUP_METRIC, "2 tbsp sugar", "tbsp" },
 };
 
 START_TEST(cup_of_a_phrase)
@@ -428,12 +629,17 @@ START_TEST(cup_of_a_phrase)
     k.cup = cups[_i].cup;
     pottle_phrase p;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_msg(pottle_phrase_read(kitchen, cups[_i].text, NULL, 0, &p, &error) == POTTLE_OK, "%s", error.what);
+    ck_assert_msg(pottle_phrase_read(kitchen, cups[_i].text, NULL, 0, &p,
+                                     &error) == POTTLE_OK,
+                  "%s", error.what);
     const pottle_phrase before = p;
     const bool changed = pottle_kitchen_cup(&k, cups[_i].text, &p);
-    ck_assert_msg(strcmp(p.unit->id, cups[_i].unit) == 0, "'%s': expected %s, found %s", cups[_i].text, cups[_i].unit, p.unit->id);
+    ck_assert_msg(strcmp(p.unit->id, cups[_i].unit) == 0,
+                  "'%s': expected %s, found %s", cups[_i].text, cups[_i].unit,
+                  p.unit->id);
     ck_assert(changed == (p.unit != before.unit));
-    ck_assert(p.low >= before.low && p.low <= before.low && strcmp(p.food, before.food) == 0);
+    ck_assert(p.low >= before.low && p.low <= before.low &&
+              strcmp(p.food, before.food) == 0);
     ck_assert(!pottle_kitchen_cup(NULL, cups[_i].text, &p));
     ck_assert(!pottle_kitchen_cup(&k, NULL, &p));
     ck_assert(!pottle_kitchen_cup(&k, cups[_i].text, NULL));

@@ -1,8 +1,10 @@
-/* test_reference_foods.c - the weights, compositions, trims and pH of every food, against the reference's
- * sr28/portions.csv, physics/density.csv and physics/acid.csv.
+/* test_reference_foods.c - the weights, compositions, trims and pH of every
+ * food, against the reference's sr28/portions.csv, physics/density.csv and
+ * physics/acid.csv.
  *
- * A figure of the nutrient data base is cited by the number of its entry, "09307 cup, diced"; each must be
- * that entry's. Figures of other sources are counted, not compared. */
+ * A figure of the nutrient data base is cited by the number of its entry,
+ * "09307 cup, diced"; each must be that entry's. Figures of other sources are
+ * counted, not compared. */
 #include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -39,9 +41,11 @@ enum { NUMBER_LENGTH = 5 };
 
 static const char edition[] = "usda-sr28", earlier[] = "usda-sr26";
 
-/* The number of the entry that a figure is cited from, five digits; false when it is of another source. */
+/* The number of the entry that a figure is cited from, five digits; false when
+ * it is of another source. */
 static bool
-entry_of(const pottle_cite *cite, const char *source, char number[NUMBER_LENGTH + 1])
+entry_of(const pottle_cite *cite, const char *source,
+         char number[NUMBER_LENGTH + 1])
 {
     if (strcmp(cite->source, source) != 0)
         return false;
@@ -58,15 +62,19 @@ entry_of(const pottle_cite *cite, const char *source, char number[NUMBER_LENGTH 
 static size_t
 next_row(const char *number, size_t row)
 {
-    while (row < portions.rows && strcmp(csv_at(&portions, row, "ndb_no"), number) != 0)
+    while (row < portions.rows &&
+           strcmp(csv_at(&portions, row, "ndb_no"), number) != 0)
         row++;
     return row;
 }
 
-typedef struct plain { char text[120]; } plain;
+typedef struct plain {
+    char text[120];
+} plain;
 
-/* The letters and digits of a measure, with one blank between words. Inch marks and the words that stand
- * for them are left out: 'medium (3" dia)' and "medium, 3 in" begin alike. */
+/* The letters and digits of a measure, with one blank between words. Inch marks
+ * and the words that stand for them are left out: 'medium (3" dia)' and
+ * "medium, 3 in" begin alike. */
 static plain
 plain_of(const char *measure)
 {
@@ -74,9 +82,11 @@ plain_of(const char *measure)
     size_t n = 0;
     while (*measure != '\0') {
         size_t length = 0;
-        while (isalnum((unsigned char)measure[length]) || measure[length] == '/')
+        while (isalnum((unsigned char)measure[length]) ||
+               measure[length] == '/')
             length++;
-        const bool inch = (length == 2 && strncmp(measure, "in", 2) == 0) || (length == 4 && strncmp(measure, "inch", 4) == 0) ||
+        const bool inch = (length == 2 && strncmp(measure, "in", 2) == 0) ||
+                          (length == 4 && strncmp(measure, "inch", 4) == 0) ||
                           (length == 2 && strncmp(measure, "to", 2) == 0);
         if (length > 0 && !inch && n + length + 2 < sizeof p.text) {
             memcpy(p.text + n, measure, length);
@@ -89,7 +99,8 @@ plain_of(const char *measure)
     return p;
 }
 
-/* The measure that the citation names, "cup, diced" in "09307 .5 cup, diced"; "" when it names none. */
+/* The measure that the citation names, "cup, diced" in "09307 .5 cup, diced";
+ * "" when it names none. */
 static const char *
 measure_named(const pottle_cite *cite)
 {
@@ -99,11 +110,13 @@ measure_named(const pottle_cite *cite)
     return amount > rest && *amount == ' ' ? amount + 1 : rest;
 }
 
-/* How well a row is the one that the citation names: 2 the same words, 1 it begins with them. */
+/* How well a row is the one that the citation names: 2 the same words, 1 it
+ * begins with them. */
 static int
 likeness(size_t row, const pottle_cite *cite)
 {
-    const plain named = plain_of(measure_named(cite)), measure = plain_of(csv_at(&portions, row, "measure"));
+    const plain named = plain_of(measure_named(cite)),
+                measure = plain_of(csv_at(&portions, row, "measure"));
     if (named.text[0] == '\0')
         return 0;
     if (strcmp(named.text, measure.text) == 0)
@@ -111,18 +124,22 @@ likeness(size_t row, const pottle_cite *cite)
     return strncmp(named.text, measure.text, strlen(named.text)) == 0;
 }
 
-/* Whether no other row is more like the measure that the citation names. One that names none, or that
- * says it in its own words, does not choose among the rows. */
+/* Whether no other row is more like the measure that the citation names. One
+ * that names none, or that says it in its own words, does not choose among the
+ * rows. */
 static bool
 fits_citation(const char *number, size_t row, const pottle_cite *cite)
 {
-    for (size_t i = next_row(number, 0); i < portions.rows; i = next_row(number, i + 1))
+    for (size_t i = next_row(number, 0); i < portions.rows;
+         i = next_row(number, i + 1))
         if (likeness(i, cite) > likeness(row, cite))
             return false;
     return true;
 }
 
-typedef struct words { char text[600]; } words;
+typedef struct words {
+    char text[600];
+} words;
 
 static words
 say_rows(const char *number)
@@ -132,34 +149,41 @@ say_rows(const char *number)
     if (row == portions.rows)
         text_add(w.text, sizeof w.text, " no entry %s", number);
     else
-        text_add(w.text, sizeof w.text, " %s %s:", number, csv_at(&portions, row, "description"));
+        text_add(w.text, sizeof w.text, " %s %s:", number,
+                 csv_at(&portions, row, "description"));
     for (; row < portions.rows; row = next_row(number, row + 1))
-        text_add(w.text, sizeof w.text, " %s %s %s g;", csv_at(&portions, row, "amount"), csv_at(&portions, row, "measure"),
+        text_add(w.text, sizeof w.text, " %s %s %s g;",
+                 csv_at(&portions, row, "amount"),
+                 csv_at(&portions, row, "measure"),
                  csv_at(&portions, row, "grams"));
     return w;
 }
 
 /* -- Weights -------------------------------------------------------------- */
 
-/* Volume of the unit that a text begins with; below zero when there is none (mL). */
+/* Volume of the unit that a text begins with; below zero when there is none
+ * (mL). */
 static double
 unit_ml(const char *text)
 {
-    static const struct { const char *begins, *id; } names[] = {
-        { "cup", "cup" }, { "tbsp", "tbsp" }, { "tablespoon", "tbsp" }, { "tsp", "tsp" },
-        { "teaspoon", "tsp" }, { "fl oz", "fl-oz" }, { "quart", "qt" }, { "pint", "pt" },
-        { "milliliter", "ml" },
+    static const struct {
+        const char *begins, *id;
+    } names[] = {
+        { "cup", "cup" },  { "tbsp", "tbsp" },    { "tablespoon", "tbsp" },
+        { "tsp", "tsp" },  { "teaspoon", "tsp" }, { "fl oz", "fl-oz" },
+        { "quart", "qt" }, { "pint", "pt" },      { "milliliter", "ml" },
     };
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         const size_t length = strlen(names[i].begins);
-        if (strncmp(text, names[i].begins, length) == 0 && !isalpha((unsigned char)text[length]))
+        if (strncmp(text, names[i].begins, length) == 0 &&
+            !isalpha((unsigned char)text[length]))
             return pottle_unit_find(names[i].id)->factor;
     }
     return -1;
 }
 
-/* Volume of a household measure, "cup, diced", "can (6 fl oz)", "serving 1/4 cup"; below zero when it is
- * none (mL). */
+/* Volume of a household measure, "cup, diced", "can (6 fl oz)", "serving 1/4
+ * cup"; below zero when it is none (mL). */
 static double
 measure_ml(const char *measure)
 {
@@ -181,66 +205,89 @@ static bool
 same_volume(const pottle_weight *w, size_t row)
 {
     const double ml = measure_ml(csv_at(&portions, row, "measure"));
-    const double apart = w->volume_ml / ml - csv_number(&portions, row, "amount");
+    const double apart =
+        w->volume_ml / ml - csv_number(&portions, row, "amount");
     return ml > 0 && apart <= 0.005 && apart >= -0.005;
 }
 
 static void
-compare_weight(const char *food, const char *form, const pottle_weight *w, findings *f)
+compare_weight(const char *food, const char *form, const pottle_weight *w,
+               findings *f)
 {
     char number[NUMBER_LENGTH + 1];
     if (!entry_of(&w->cite, edition, number))
         return;
     f->looked_at++;
-    for (size_t row = next_row(number, 0); row < portions.rows; row = next_row(number, row + 1))
-        if (same_volume(w, row) && nearly(w->grams, csv_number(&portions, row, "grams")) &&
+    for (size_t row = next_row(number, 0); row < portions.rows;
+         row = next_row(number, row + 1))
+        if (same_volume(w, row) &&
+            nearly(w->grams, csv_number(&portions, row, "grams")) &&
             fits_citation(number, row, &w->cite))
             return;
-    findings_add(f, "%s, %s: %s weighs %s at %s, expected a row of%s", food, form, w->measure, w->printed, w->cite.at,
+    findings_add(f, "%s, %s: %s weighs %s at %s, expected a row of%s", food,
+                 form, w->measure, w->printed, w->cite.at,
                  say_rows(number).text);
 }
 
-/* A weight from the earlier edition, or a mean density of the other table, in density.csv. */
+/* A weight from the earlier edition, or a mean density of the other table, in
+ * density.csv. */
 static void
-compare_density(const char *food, const char *form, const pottle_weight *w, findings *f)
+compare_density(const char *food, const char *form, const pottle_weight *w,
+                findings *f)
 {
     char number[NUMBER_LENGTH + 1];
-    const bool entry = entry_of(&w->cite, earlier, number), mean = strcmp(w->cite.source, "fao-density") == 0;
+    const bool entry = entry_of(&w->cite, earlier, number),
+               mean = strcmp(w->cite.source, "fao-density") == 0;
     if (!entry && !mean)
         return;
     f->looked_at++;
     for (size_t row = 0; row < densities.rows; row++) {
-        const char *item = csv_at(&densities, row, "item"), *measure = csv_at(&densities, row, "measure");
+        const char *item = csv_at(&densities, row, "item"),
+                   *measure = csv_at(&densities, row, "measure");
         const char *source = csv_at(&densities, row, "source");
         const size_t length = strlen(item);
-        if (entry && strstr(source, "Release 26") != NULL && strcmp(csv_at(&densities, row, "source_id"), number) == 0 &&
-            nearly(w->volume_ml, w->of * unit_ml(measure)) && nearly(w->of, 1) &&
+        if (entry && strstr(source, "Release 26") != NULL &&
+            strcmp(csv_at(&densities, row, "source_id"), number) == 0 &&
+            nearly(w->volume_ml, w->of * unit_ml(measure)) &&
+            nearly(w->of, 1) &&
             nearly(w->grams, csv_number(&densities, row, "grams")))
             return;
-        if (mean && strncmp(source, "FAO", 3) == 0 && strncmp(w->cite.at, item, length) == 0 &&
+        if (mean && strncmp(source, "FAO", 3) == 0 &&
+            strncmp(w->cite.at, item, length) == 0 &&
             (w->cite.at[length] == ',' || w->cite.at[length] == '\0') &&
-            nearly(w->grams / w->volume_ml, csv_number(&densities, row, "g_per_mL")))
+            nearly(w->grams / w->volume_ml,
+                   csv_number(&densities, row, "g_per_mL")))
             return;
     }
-    findings_add(f, "%s, %s: %s weighs %s at %s (%s), expected a row of density.csv", food, form, w->measure, w->printed,
-                 w->cite.at, w->cite.source);
+    findings_add(
+        f, "%s, %s: %s weighs %s at %s (%s), expected a row of density.csv",
+        food, form, w->measure, w->printed, w->cite.at, w->cite.source);
 }
 
-/* Pieces that are cut away from another one: the row weighs what is left, 100 - refuse percent of the
- * whole, and `peel` percent of the whole is the piece. */
-static const struct cut_away { const char *food, *measure; double peel; } cut_away[] = {
-    { "lemon-peel", "fruit (2-1/8\" dia)", 45 },  /* refuse: 45% peel, 2% seeds */
+/* Pieces that are cut away from another one: the row weighs what is left, 100 -
+ * refuse percent of the whole, and `peel` percent of the whole is the piece. */
+static const struct cut_away {
+    const char *food, *measure;
+    double peel;
+} cut_away[] = {
+    { "lemon-peel", "fruit (2-1/8\" dia)",
+      45 }, /* refuse: 45% peel, 2% seeds */
     { "orange-peel", "fruit (2-5/8\" dia)", 27 }, /* refuse: peel and seeds */
 };
 
-/* Weight of one piece by a row (g); what is derived from it is a whole number. */
+/* Weight of one piece by a row (g); what is derived from it is a whole number.
+ */
 static double
 piece_g(const char *food, size_t row)
 {
-    const double one = csv_number(&portions, row, "grams") / csv_number(&portions, row, "amount");
+    const double one = csv_number(&portions, row, "grams") /
+                       csv_number(&portions, row, "amount");
     for (size_t i = 0; i < sizeof cut_away / sizeof cut_away[0]; i++)
-        if (strcmp(cut_away[i].food, food) == 0 && strcmp(cut_away[i].measure, csv_at(&portions, row, "measure")) == 0)
-            return (int)(one * cut_away[i].peel / (100 - csv_number(&portions, row, "refuse_pct")) + 0.5);
+        if (strcmp(cut_away[i].food, food) == 0 &&
+            strcmp(cut_away[i].measure, csv_at(&portions, row, "measure")) == 0)
+            return (int)(one * cut_away[i].peel /
+                             (100 - csv_number(&portions, row, "refuse_pct")) +
+                         0.5);
     return one;
 }
 
@@ -251,23 +298,26 @@ compare_piece(const char *food, const pottle_piece *p, findings *f)
     if (!entry_of(&p->cite, edition, number))
         return;
     f->looked_at++;
-    for (size_t row = next_row(number, 0); row < portions.rows; row = next_row(number, row + 1)) {
+    for (size_t row = next_row(number, 0); row < portions.rows;
+         row = next_row(number, row + 1)) {
         /* nine sprigs weigh 20 g: one of them 2.22 g, derived and rounded */
         const double rounding = p->cite.standing == POTTLE_DERIVED ? 0.005 : 0;
         const double one = piece_g(food, row), apart = p->grams - one;
-        if ((nearly(p->grams, csv_number(&portions, row, "grams")) || nearly(p->grams, one) ||
+        if ((nearly(p->grams, csv_number(&portions, row, "grams")) ||
+             nearly(p->grams, one) ||
              (apart <= rounding && apart >= -rounding)) &&
             fits_citation(number, row, &p->cite))
             return;
     }
-    findings_add(f, "%s, piece %s: %g g at %s, expected a row of%s", food, p->size, p->grams, p->cite.at,
-                 say_rows(number).text);
+    findings_add(f, "%s, piece %s: %g g at %s, expected a row of%s", food,
+                 p->size, p->grams, p->cite.at, say_rows(number).text);
 }
 
 /* -- Compositions and trims ----------------------------------------------- */
 
-/* A figure of all the entries that a citation names, "09316" or "09316 and 09307": the least and the
- * greatest; both -1 where the first leaves it blank. */
+/* A figure of all the entries that a citation names, "09316" or "09316 and
+ * 09307": the least and the greatest; both -1 where the first leaves it blank.
+ */
 static pottle_range
 figure_of(const char *at, const char *column)
 {
@@ -276,7 +326,10 @@ figure_of(const char *at, const char *column)
         char number[NUMBER_LENGTH + 1];
         snprintf(number, sizeof number, "%s", at);
         const size_t row = next_row(number, 0);
-        const double value = row < portions.rows && !csv_blank(&portions, row, column) ? csv_number(&portions, row, column) : -1;
+        const double value =
+            row < portions.rows && !csv_blank(&portions, row, column)
+                ? csv_number(&portions, row, column)
+                : -1;
         r.low = r.low < 0 || value < r.low ? value : r.low;
         r.high = value > r.high ? value : r.high;
         at = strstr(at, " and ");
@@ -292,32 +345,45 @@ compare_composition(const char *food, const pottle_composition *c, findings *f)
     char number[NUMBER_LENGTH + 1];
     /* portions.csv has them from the earlier edition; an
      * entry of the later is looked for there too */
-    if (!c->known || (!entry_of(&c->cite, earlier, number) && !entry_of(&c->cite, edition, number)))
+    if (!c->known || (!entry_of(&c->cite, earlier, number) &&
+                      !entry_of(&c->cite, edition, number)))
         return;
-    const struct { const char *column; double found; } part[] = {
-        { "water_g_per_100g", c->water },   { "carbohydrate_g_per_100g", c->carbohydrate },
-        { "fiber_g_per_100g", c->fibre },   { "total_sugar_g_per_100g", c->sugars },
+    const struct {
+        const char *column;
+        double found;
+    } part[] = {
+        { "water_g_per_100g", c->water },
+        { "carbohydrate_g_per_100g", c->carbohydrate },
+        { "fiber_g_per_100g", c->fibre },
+        { "total_sugar_g_per_100g", c->sugars },
         { "ash_g_per_100g", c->ash },
     };
     f->looked_at++;
     if (next_row(number, 0) == portions.rows) {
-        findings_add(f, "%s, composition: at %s, expected an entry, found none", food, c->cite.at);
+        findings_add(f, "%s, composition: at %s, expected an entry, found none",
+                     food, c->cite.at);
         return;
     }
     for (size_t i = 0; i < sizeof part / sizeof part[0]; i++) {
         const pottle_range r = figure_of(c->cite.at, part[i].column);
         const double v = part[i].found;
-        /* derived from a fruit for its juice: the fibre stays behind, so what is not known is left blank;
-         * from two fruits: somewhere between them */
-        const bool derived = c->cite.standing == POTTLE_DERIVED && (v < 0 || (v >= r.low && v <= r.high));
+        /* derived from a fruit for its juice: the fibre stays behind, so what
+         * is not known is left blank; from two fruits: somewhere between them
+         */
+        const bool derived = c->cite.standing == POTTLE_DERIVED &&
+                             (v < 0 || (v >= r.low && v <= r.high));
         if (!derived && !(nearly(v, r.low) && nearly(v, r.high)))
-            findings_add(f, "%s, composition: at %s %s, expected %s %g to %g, found %g (-1: blank)", food, c->cite.at,
-                         csv_at(&portions, next_row(number, 0), "description"), part[i].column, r.low, r.high, v);
+            findings_add(f,
+                         "%s, composition: at %s %s, expected %s %g to %g, "
+                         "found %g (-1: blank)",
+                         food, c->cite.at,
+                         csv_at(&portions, next_row(number, 0), "description"),
+                         part[i].column, r.low, r.high, v);
     }
 }
 
-/* Whether what is cut away is the refuse of an entry, or the part of it that its text gives, as in
- * "35% husk, silk, trimmings; 29% cob". */
+/* Whether what is cut away is the refuse of an entry, or the part of it that
+ * its text gives, as in "35% husk, silk, trimmings; 29% cob". */
 static bool
 is_refuse(size_t row, double percent)
 {
@@ -325,7 +391,8 @@ is_refuse(size_t row, double percent)
         return true;
     char part[32];
     snprintf(part, sizeof part, "%g%% ", percent);
-    const char *text = csv_at(&portions, row, "refuse"), *at = strstr(text, part);
+    const char *text = csv_at(&portions, row, "refuse"),
+               *at = strstr(text, part);
     return at != NULL && (at == text || !isdigit((unsigned char)at[-1]));
 }
 
@@ -338,17 +405,21 @@ compare_trim(const char *food, const pottle_trim *t, findings *f)
     const size_t row = next_row(number, 0);
     f->looked_at++;
     if (row == portions.rows)
-        findings_add(f, "%s, trim %s: at %s, expected an entry, found none", food, t->id, t->cite.at);
+        findings_add(f, "%s, trim %s: at %s, expected an entry, found none",
+                     food, t->id, t->cite.at);
     else if (!is_refuse(row, 100 - 100 * t->keeps))
-        findings_add(f, "%s, trim %s: at %s %s, expected refuse of %s %% (%s), found %g", food, t->id, t->cite.at,
-                     csv_at(&portions, row, "description"), csv_at(&portions, row, "refuse_pct"),
-                     csv_at(&portions, row, "refuse"), 100 - 100 * t->keeps);
+        findings_add(
+            f, "%s, trim %s: at %s %s, expected refuse of %s %% (%s), found %g",
+            food, t->id, t->cite.at, csv_at(&portions, row, "description"),
+            csv_at(&portions, row, "refuse_pct"),
+            csv_at(&portions, row, "refuse"), 100 - 100 * t->keeps);
 }
 
 /* -- pH ------------------------------------------------------------------- */
 
-/* The range of all subjects that a place names, "Mangoes, green; Mangoes, ripe"; false when one of them
- * is not in acid.csv. A subject may have several rows. */
+/* The range of all subjects that a place names, "Mangoes, green; Mangoes,
+ * ripe"; false when one of them is not in acid.csv. A subject may have several
+ * rows. */
 static bool
 has_range(const char *at, double low, double high)
 {
@@ -359,11 +430,12 @@ has_range(const char *at, double low, double high)
         for (size_t row = 0; row < acids.rows; row++) {
             const char *subject = csv_at(&acids, row, "subject");
             double first = 0, last = 0;
-            if (strcmp(csv_at(&acids, row, "quantity"), "pH") != 0 || strlen(subject) != length ||
-                strncmp(subject, at, length) != 0)
+            if (strcmp(csv_at(&acids, row, "quantity"), "pH") != 0 ||
+                strlen(subject) != length || strncmp(subject, at, length) != 0)
                 continue;
             known = true;
-            if (sscanf(csv_at(&acids, row, "value"), "%lf-%lf", &first, &last) == 1)
+            if (sscanf(csv_at(&acids, row, "value"), "%lf-%lf", &first,
+                       &last) == 1)
                 last = first;
             from = first < from ? first : from;
             to = last > to ? last : to;
@@ -387,9 +459,13 @@ compare_ph(const char *food, const pottle_acid *a, findings *f)
     words found = { "" };
     for (size_t row = 0; row < acids.rows; row++)
         if (strcmp(csv_at(&acids, row, "quantity"), "pH") == 0 &&
-            strncmp(csv_at(&acids, row, "subject"), a->cite.at, strcspn(a->cite.at, ",; ")) == 0)
-            text_add(found.text, sizeof found.text, " %s %s;", csv_at(&acids, row, "subject"), csv_at(&acids, row, "value"));
-    findings_add(f, "%s: pH %g-%g at %s, expected a row of acid.csv:%s", food, a->ph_low, a->ph_high, a->cite.at,
+            strncmp(csv_at(&acids, row, "subject"), a->cite.at,
+                    strcspn(a->cite.at, ",; ")) == 0)
+            text_add(found.text, sizeof found.text, " %s %s;",
+                     csv_at(&acids, row, "subject"),
+                     csv_at(&acids, row, "value"));
+    findings_add(f, "%s: pH %g-%g at %s, expected a row of acid.csv:%s", food,
+                 a->ph_low, a->ph_high, a->cite.at,
                  found.text[0] != '\0' ? found.text : " none is named so");
 }
 
@@ -405,12 +481,14 @@ compare_all(const char *section, compare one)
     for (size_t i = 0; (id = pottle_food_at(catalogue, i)) != NULL; i++) {
         pottle_food *food = NULL;
         pottle_error error = { .status = POTTLE_OK };
-        const pottle_status status = pottle_food_read(catalogue, id, &food, &error);
+        const pottle_status status =
+            pottle_food_read(catalogue, id, &food, &error);
         if (status == POTTLE_OK)
             one(food, &f);
         else
-            findings_add(&f, "%s: expected a food, found %s, %s:%ld: %s", id, pottle_strerror((int)status), error.where,
-                         error.line, error.what);
+            findings_add(&f, "%s: expected a food, found %s, %s:%ld: %s", id,
+                         pottle_strerror((int)status), error.where, error.line,
+                         error.what);
         pottle_food_free(food);
     }
     findings_end(&f);
@@ -423,8 +501,10 @@ weights_of(const pottle_food *food, findings *f)
     const pottle_form *form = pottle_food_forms(food, &n);
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < form[i].weights; k++) {
-            compare_weight(pottle_food_id(food), form[i].id, &form[i].weight[k], f);
-            compare_density(pottle_food_id(food), form[i].id, &form[i].weight[k], f);
+            compare_weight(pottle_food_id(food), form[i].id, &form[i].weight[k],
+                           f);
+            compare_density(pottle_food_id(food), form[i].id,
+                            &form[i].weight[k], f);
         }
 }
 
@@ -458,16 +538,28 @@ ph_of(const pottle_food *food, findings *f)
     compare_ph(pottle_food_id(food), pottle_food_acid(food), f);
 }
 
-START_TEST(weights_are_those_printed) { compare_all("portions.csv and density.csv, weights of forms", weights_of); }
+START_TEST(weights_are_those_printed)
+{
+    compare_all("portions.csv and density.csv, weights of forms", weights_of);
+}
 END_TEST
 
-START_TEST(pieces_are_those_printed) { compare_all("portions.csv, weights of pieces", pieces_of); }
+START_TEST(pieces_are_those_printed)
+{
+    compare_all("portions.csv, weights of pieces", pieces_of);
+}
 END_TEST
 
-START_TEST(compositions_are_those_printed) { compare_all("portions.csv, compositions", composition_of); }
+START_TEST(compositions_are_those_printed)
+{
+    compare_all("portions.csv, compositions", composition_of);
+}
 END_TEST
 
-START_TEST(trims_are_those_printed) { compare_all("portions.csv, trims", trims_of); }
+START_TEST(trims_are_those_printed)
+{
+    compare_all("portions.csv, trims", trims_of);
+}
 END_TEST
 
 START_TEST(ph_is_that_printed) { compare_all("acid.csv, pH", ph_of); }

@@ -1,5 +1,6 @@
-/* test_reference_loads.c - how much produce a canner load takes, what acid goes into a jar and how syrups are
- * made, against the reference's quantity.csv, acidification.csv and syrups.csv. */
+/* test_reference_loads.c - how much produce a canner load takes, what acid goes
+ * into a jar and how syrups are made, against the reference's quantity.csv,
+ * acidification.csv and syrups.csv. */
 #include <stdio.h>
 #include <string.h>
 
@@ -12,7 +13,8 @@ static pottle_catalogue *catalogue;
 static void
 open_catalogue(void)
 {
-    catalogue = reference_catalogue(POTTLE_WITH_JARS | POTTLE_WITH_RULES | POTTLE_WITH_SYRUPS);
+    catalogue = reference_catalogue(POTTLE_WITH_JARS | POTTLE_WITH_RULES |
+                                    POTTLE_WITH_SYRUPS);
 }
 
 static void
@@ -23,7 +25,8 @@ close_catalogue(void)
 
 /* -- Loads, averages, containers ------------------------------------------ */
 
-/* These are printed by the pint; the reference doubles the pounds and halves the yield, to have quarts. */
+/* These are printed by the pint; the reference doubles the pounds and halves
+ * the yield, to have quarts. */
 static const char *const by_the_pint[] = { "corn-cream-style", "peppers" };
 
 static bool
@@ -36,7 +39,10 @@ is_by_the_pint(const char *id)
 }
 
 /* What the reference says of one product; negative where a cell is empty. */
-typedef struct amounts { double load7_lb, load9_lb, container_lb, low_qt, high_qt, average_lb; char container[32]; } amounts;
+typedef struct amounts {
+    double load7_lb, load9_lb, container_lb, low_qt, high_qt, average_lb;
+    char container[32];
+} amounts;
 
 static double
 cell(const csv *t, size_t row, const char *column)
@@ -47,17 +53,23 @@ cell(const csv *t, size_t row, const char *column)
 static amounts
 amounts_of(const csv *t, size_t row)
 {
-    amounts a = { cell(t, row, "lb_per_7qt_load"),         cell(t, row, "lb_per_9pt_load"),
-                  cell(t, row, "container_lb"),            cell(t, row, "container_yield_qt_low"),
-                  cell(t, row, "container_yield_qt_high"), cell(t, row, "avg_lb_per_qt"),
+    amounts a = { cell(t, row, "lb_per_7qt_load"),
+                  cell(t, row, "lb_per_9pt_load"),
+                  cell(t, row, "container_lb"),
+                  cell(t, row, "container_yield_qt_low"),
+                  cell(t, row, "container_yield_qt_high"),
+                  cell(t, row, "avg_lb_per_qt"),
                   "" };
     /* "24-quart crate" is a crate; what it holds is its weight */
-    const char *container = csv_at(t, row, "container"), *last = strrchr(container, ' ');
-    snprintf(a.container, sizeof a.container, "%s", last != NULL ? last + 1 : container);
+    const char *container = csv_at(t, row, "container"),
+               *last = strrchr(container, ' ');
+    snprintf(a.container, sizeof a.container, "%s",
+             last != NULL ? last + 1 : container);
     return a;
 }
 
-/* The figures of the base publication are in quantity.csv, those of other sheets in jar_fill.csv. */
+/* The figures of the base publication are in quantity.csv, those of other
+ * sheets in jar_fill.csv. */
 static bool
 is_base(const pottle_cite *cite)
 {
@@ -73,7 +85,8 @@ is_fill_of(size_t row, const char *id)
 {
     char product[64];
     reference_product(csv_at(fill, row, "product_id"), product, sizeof product);
-    return strcmp(product, id) == 0 || (strcmp(product, "blueberries") == 0 && strcmp(id, "berries-whole") == 0);
+    return strcmp(product, id) == 0 || (strcmp(product, "blueberries") == 0 &&
+                                        strcmp(id, "berries-whole") == 0);
 }
 
 /* "22 lb per 7 quarts, 10-1/2 lb per 7 pints" */
@@ -81,12 +94,14 @@ static bool
 load_elsewhere(const char *id, const pottle_load *l)
 {
     char wanted[80];
-    snprintf(wanted, sizeof wanted, "%s lb per %g %ss", l->printed, l->jars, l->jar);
+    snprintf(wanted, sizeof wanted, "%s lb per %g %ss", l->printed, l->jars,
+             l->jar);
     for (char *c = wanted; c < wanted + strlen(l->printed); c++)
         if (*c == ' ')
             *c = '-';
     for (size_t row = 0; row < fill->rows; row++)
-        if (is_fill_of(row, id) && strstr(csv_at(fill, row, "basis"), wanted) != NULL)
+        if (is_fill_of(row, id) &&
+            strstr(csv_at(fill, row, "basis"), wanted) != NULL)
             return true;
     return false;
 }
@@ -102,51 +117,64 @@ container_elsewhere(const char *id, const pottle_container_yield *c)
     const char *other = strcmp(c->of->id, "box") == 0 ? "carton" : c->of->id;
     for (size_t row = 0; row < fill->rows; row++) {
         const char *amount = csv_at(fill, row, "prepared_amount");
-        if (is_fill_of(row, id) && strcmp(csv_at(fill, row, "yield_or_amount"), yield) == 0 &&
+        if (is_fill_of(row, id) &&
+            strcmp(csv_at(fill, row, "yield_or_amount"), yield) == 0 &&
             strncmp(csv_at(fill, row, "unit"), c->jar, strlen(c->jar)) == 0 &&
-            (strstr(amount, c->of->id) != NULL || strstr(amount, other) != NULL) &&
-            (strstr(amount, pounds[0]) != NULL || strstr(amount, pounds[1]) != NULL))
+            (strstr(amount, c->of->id) != NULL ||
+             strstr(amount, other) != NULL) &&
+            (strstr(amount, pounds[0]) != NULL ||
+             strstr(amount, pounds[1]) != NULL))
             return true;
     }
     return false;
 }
 
 static void
-compare_load(const char *id, const pottle_quantities *q, const char *jar, double jars, double pounds, findings *f)
+compare_load(const char *id, const pottle_quantities *q, const char *jar,
+             double jars, double pounds, findings *f)
 {
     size_t times = 0, same_load = 0;
     char found[200] = "";
     for (size_t i = 0; i < q->loads; i++) {
         const pottle_load *l = &q->load[i];
-        if (strcmp(l->jar, jar) != 0 || !nearly(l->jars, jars) || !is_base(&l->cite))
+        if (strcmp(l->jar, jar) != 0 || !nearly(l->jars, jars) ||
+            !is_base(&l->cite))
             continue;
         same_load++;
         times += nearly(l->grams, pounds * POUND_G);
-        text_add(found, sizeof found, " %g lb (%s)", l->grams / POUND_G, l->printed);
+        text_add(found, sizeof found, " %g lb (%s)", l->grams / POUND_G,
+                 l->printed);
     }
     f->looked_at++;
     if (pounds < 0 ? same_load > 0 : (times != 1 || same_load != 1))
-        findings_add(f, "%s: expected %g lb for %g %s jars, found%s (below 0: none)", id, pounds, jars, jar,
-                     found[0] != '\0' ? found : " none");
+        findings_add(
+            f, "%s: expected %g lb for %g %s jars, found%s (below 0: none)", id,
+            pounds, jars, jar, found[0] != '\0' ? found : " none");
 }
 
 static void
-compare_average(const char *id, const pottle_quantities *q, double pounds_qt, findings *f)
+compare_average(const char *id, const pottle_quantities *q, double pounds_qt,
+                findings *f)
 {
     const bool pint = is_by_the_pint(id);
     const double expected = (pint ? pounds_qt / 2 : pounds_qt) * POUND_G;
     f->looked_at++;
-    if (pounds_qt < 0 ? q->averages == 0
-                      : q->averages == 1 && strcmp(q->average->jar, pint ? "pint" : "quart") == 0 &&
-                            nearly(q->average->grams, expected))
+    if (pounds_qt < 0
+            ? q->averages == 0
+            : q->averages == 1 &&
+                  strcmp(q->average->jar, pint ? "pint" : "quart") == 0 &&
+                  nearly(q->average->grams, expected))
         return;
-    findings_add(f, "%s: expected an average of %g lb a %s, found %zu of %g lb a %s", id, expected / POUND_G,
-                 pint ? "pint" : "quart", q->averages, q->averages > 0 ? q->average->grams / POUND_G : 0,
-                 q->averages > 0 ? q->average->jar : "jar");
+    findings_add(
+        f, "%s: expected an average of %g lb a %s, found %zu of %g lb a %s", id,
+        expected / POUND_G, pint ? "pint" : "quart", q->averages,
+        q->averages > 0 ? q->average->grams / POUND_G : 0,
+        q->averages > 0 ? q->average->jar : "jar");
 }
 
 static void
-compare_container(const char *id, const pottle_quantities *q, const amounts *a, findings *f)
+compare_container(const char *id, const pottle_quantities *q, const amounts *a,
+                  findings *f)
 {
     const bool pint = is_by_the_pint(id);
     const double times = pint ? 2 : 1;
@@ -157,16 +185,21 @@ compare_container(const char *id, const pottle_quantities *q, const amounts *a, 
         if (!is_base(&c->cite))
             continue;
         base++;
-        like += strcmp(c->of->id, a->container) == 0 && nearly(c->grams, a->container_lb * POUND_G) &&
-                strcmp(c->jar, pint ? "pint" : "quart") == 0 && nearly(c->low, a->low_qt * times) &&
+        like += strcmp(c->of->id, a->container) == 0 &&
+                nearly(c->grams, a->container_lb * POUND_G) &&
+                strcmp(c->jar, pint ? "pint" : "quart") == 0 &&
+                nearly(c->low, a->low_qt * times) &&
                 nearly(c->high, a->high_qt * times);
-        text_add(found, sizeof found, " a %s of %g lb for %g-%g %s jars;", c->of->id, c->grams / POUND_G, c->low,
-                 c->high, c->jar);
+        text_add(found, sizeof found, " a %s of %g lb for %g-%g %s jars;",
+                 c->of->id, c->grams / POUND_G, c->low, c->high, c->jar);
     }
     f->looked_at++;
     if (a->container_lb < 0 ? base > 0 : (base != 1 || like != 1))
-        findings_add(f, "%s: expected a %s of %g lb for %g-%g %s jars (below 0: none), found%s", id, a->container,
-                     a->container_lb, a->low_qt * times, a->high_qt * times, pint ? "pint" : "quart",
+        findings_add(f,
+                     "%s: expected a %s of %g lb for %g-%g %s jars (below 0: "
+                     "none), found%s",
+                     id, a->container, a->container_lb, a->low_qt * times,
+                     a->high_qt * times, pint ? "pint" : "quart",
                      base > 0 ? found : " none");
 }
 
@@ -176,27 +209,35 @@ compare_others(const char *id, const pottle_quantities *q, findings *f)
 {
     for (size_t i = 0; i < q->loads; i++) {
         const pottle_load *l = &q->load[i];
-        const bool base_size = nearly(l->jars, strcmp(l->jar, "quart") == 0 ? 7 : 9);
+        const bool base_size =
+            nearly(l->jars, strcmp(l->jar, "quart") == 0 ? 7 : 9);
         f->looked_at++;
         if (is_base(&l->cite) ? !base_size : !load_elsewhere(id, l))
-            findings_add(f, "%s: expected no other load, found %s for %g %s jars (%s)", id, l->printed, l->jars, l->jar,
-                         l->cite.source);
+            findings_add(
+                f, "%s: expected no other load, found %s for %g %s jars (%s)",
+                id, l->printed, l->jars, l->jar, l->cite.source);
     }
     for (size_t i = 0; i < q->containers; i++) {
         const pottle_container_yield *c = &q->container[i];
         f->looked_at++;
         if (!is_base(&c->cite) && !container_elsewhere(id, c))
-            findings_add(f, "%s: expected no other container, found a %s of %g lb for %g-%g %s jars (%s)", id, c->of->id,
-                         c->grams / POUND_G, c->low, c->high, c->jar, c->cite.source);
+            findings_add(f,
+                         "%s: expected no other container, found a %s of %g lb "
+                         "for %g-%g %s jars (%s)",
+                         id, c->of->id, c->grams / POUND_G, c->low, c->high,
+                         c->jar, c->cite.source);
     }
 }
 
-/* The sauce has two rows of quantities and one table of processes; in the catalogue each thickness is
- * a pack. Gives the id in the catalogue of the product of a row. */
+/* The sauce has two rows of quantities and one table of processes; in the
+ * catalogue each thickness is a pack. Gives the id in the catalogue of the
+ * product of a row. */
 static const char *
 recipe_of(const csv *t, size_t row, char *buf, size_t size)
 {
-    static const struct { const char *product, *recipe; } renamed[] = {
+    static const struct {
+        const char *product, *recipe;
+    } renamed[] = {
         { "tomato-sauce-standard-thin", "tomato-sauce-standard" },
         { "tomato-sauce-standard-thick", "tomato-sauce-thick" },
     };
@@ -228,7 +269,8 @@ compare_row(const csv *t, size_t row, findings *f)
 START_TEST(quantities_are_those_printed)
 {
     findings f = { "quantity.csv", 0, 0 };
-    csv t = reference_csv(quantity_file), others = reference_csv("canning/jar_fill.csv");
+    csv t = reference_csv(quantity_file),
+        others = reference_csv("canning/jar_fill.csv");
     fill = &others;
     for (size_t row = 0; row < t.rows; row++)
         compare_row(&t, row, &f);
@@ -244,12 +286,16 @@ row_of(const csv *t, const char *recipe)
 {
     size_t row = 0;
     char id[64];
-    while (row < t->rows && strcmp(recipe_of(t, row, id, sizeof id), recipe) != 0)
+    while (row < t->rows &&
+           strcmp(recipe_of(t, row, id, sizeof id), recipe) != 0)
         row++;
     return row;
 }
 
-typedef struct search { const csv *table; findings *f; } search;
+typedef struct search {
+    const csv *table;
+    findings *f;
+} search;
 
 static pottle_status
 has_a_row(void *context, const pottle_recipe *recipe, const pottle_error *error)
@@ -260,9 +306,13 @@ has_a_row(void *context, const pottle_recipe *recipe, const pottle_error *error)
         return POTTLE_OK;
     const pottle_quantities *q = pottle_recipe_quantities(recipe);
     s->f->looked_at++;
-    if (q->loads + q->averages + q->containers > 0 && row_of(s->table, pottle_recipe_id(recipe)) == s->table->rows)
-        findings_add(s->f, "%s: expected no quantities, for quantity.csv has none, found %zu loads, %zu averages, %zu containers",
-                     pottle_recipe_id(recipe), q->loads, q->averages, q->containers);
+    if (q->loads + q->averages + q->containers > 0 &&
+        row_of(s->table, pottle_recipe_id(recipe)) == s->table->rows)
+        findings_add(s->f,
+                     "%s: expected no quantities, for quantity.csv has none, "
+                     "found %zu loads, %zu averages, %zu containers",
+                     pottle_recipe_id(recipe), q->loads, q->averages,
+                     q->containers);
     return POTTLE_OK;
 }
 
@@ -272,7 +322,8 @@ START_TEST(quantities_have_nothing_else)
     csv t = reference_csv(quantity_file);
     search s = { &t, &f };
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_recipes_each(catalogue, has_a_row, &s, &error), POTTLE_OK);
+    ck_assert_int_eq(pottle_recipes_each(catalogue, has_a_row, &s, &error),
+                     POTTLE_OK);
     csv_free(&t);
     findings_end(&f);
 }
@@ -280,24 +331,35 @@ END_TEST
 
 /* -- Acid in each jar ----------------------------------------------------- */
 
-/* Products of each class in acidification.csv, and whether the catalogue must have them. */
-static const struct acidified { const char *product_class, *recipe; bool may_lack; } acidified[] = {
+/* Products of each class in acidification.csv, and whether the catalogue must
+ * have them. */
+static const struct acidified {
+    const char *product_class, *recipe;
+    bool may_lack;
+} acidified[] = {
     { "tomato (whole, crushed, juiced, sauce)", "tomatoes-crushed", false },
     { "tomato (whole, crushed, juiced, sauce)", "tomatoes-in-water", false },
     { "tomato (whole, crushed, juiced, sauce)", "tomatoes-in-juice", false },
     { "tomato (whole, crushed, juiced, sauce)", "tomatoes-no-liquid", false },
     { "tomato (whole, crushed, juiced, sauce)", "tomato-juice", false },
-    { "tomato (whole, crushed, juiced, sauce)", "tomato-vegetable-juice", false },
-    { "tomato (whole, crushed, juiced, sauce)", "tomato-sauce-standard", false },
+    { "tomato (whole, crushed, juiced, sauce)", "tomato-vegetable-juice",
+      false },
+    { "tomato (whole, crushed, juiced, sauce)", "tomato-sauce-standard",
+      false },
     { "fig", "figs", false },
     { "Asian pear", "asian-pears", true },
 };
 
 /* The columns of acids, and a word that the food's id has. */
-static const struct acid { const char *column, *word; } acids[] = {
-    { "bottled_lemon_juice", "lemon" }, { "citric_acid", "citric" }, { "vinegar_5pct", "vinegar" }
+static const struct acid {
+    const char *column, *word;
+} acids[] = { { "bottled_lemon_juice", "lemon" },
+              { "citric_acid", "citric" },
+              { "vinegar_5pct", "vinegar" } };
+enum {
+    ACIDS = sizeof acids / sizeof acids[0],
+    ACIDIFIED = sizeof acidified / sizeof acidified[0]
 };
-enum { ACIDS = sizeof acids / sizeof acids[0], ACIDIFIED = sizeof acidified / sizeof acidified[0] };
 
 static const pottle_per_jar *
 acid_of(const pottle_recipe *recipe, size_t *count)
@@ -313,21 +375,27 @@ acid_of(const pottle_recipe *recipe, size_t *count)
     return found;
 }
 
-/* The doses of one acid in one jar that are this amount; unlike ones are counted apart. */
+/* The doses of one acid in one jar that are this amount; unlike ones are
+ * counted apart. */
 static size_t
-doses_of(const pottle_per_jar *p, const char *word, const char *jar, const char *amount, size_t *unlike)
+doses_of(const pottle_per_jar *p, const char *word, const char *jar,
+         const char *amount, size_t *unlike)
 {
     pottle_quantity q = { 0, 0, NULL };
     const bool printed = amount[0] != '\0';
     if (printed)
-        ck_assert_msg(pottle_quantity_read(amount, -1, &q, NULL) == POTTLE_OK, "%s", amount);
+        ck_assert_msg(pottle_quantity_read(amount, -1, &q, NULL) == POTTLE_OK,
+                      "%s", amount);
     size_t like = 0;
     for (size_t c = 0; c < p->choices; c++)
-        for (size_t k = 0; strstr(p->choice[c].food, word) != NULL && k < p->choice[c].doses; k++) {
+        for (size_t k = 0;
+             strstr(p->choice[c].food, word) != NULL && k < p->choice[c].doses;
+             k++) {
             const pottle_jar_dose *d = &p->choice[c].dose[k];
             if (strcmp(d->jar, jar) != 0)
                 continue;
-            const bool same = printed && d->unit == q.unit && nearly(d->amount, q.low);
+            const bool same =
+                printed && d->unit == q.unit && nearly(d->amount, q.low);
             like += same;
             *unlike += !same;
         }
@@ -335,14 +403,17 @@ doses_of(const pottle_per_jar *p, const char *word, const char *jar, const char 
 }
 
 static void
-compare_acid(const csv *t, size_t row, const char *id, const pottle_recipe *recipe, findings *f)
+compare_acid(const csv *t, size_t row, const char *id,
+             const pottle_recipe *recipe, findings *f)
 {
     const char *jar = csv_at(t, row, "jar");
     size_t n = 0, printed = 0;
     const pottle_per_jar *p = acid_of(recipe, &n);
     if (n != 1 || p->optional) {
-        findings_add(f, "%s: expected acid in each jar, once and not optional, found %zu%s", id, n,
-                     n > 0 && p->optional ? ", optional" : "");
+        findings_add(
+            f,
+            "%s: expected acid in each jar, once and not optional, found %zu%s",
+            id, n, n > 0 && p->optional ? ", optional" : "");
         return;
     }
     for (size_t a = 0; a < ACIDS; a++) {
@@ -352,11 +423,15 @@ compare_acid(const csv *t, size_t row, const char *id, const pottle_recipe *reci
         f->looked_at++;
         printed += amount[0] != '\0';
         if (like != (amount[0] != '\0') || unlike != 0)
-            findings_add(f, "%s, %s: expected %s of %s, found it %zu times and %zu other doses", id, jar,
-                         amount[0] != '\0' ? amount : "nothing", acids[a].column, like, unlike);
+            findings_add(f,
+                         "%s, %s: expected %s of %s, found it %zu times and "
+                         "%zu other doses",
+                         id, jar, amount[0] != '\0' ? amount : "nothing",
+                         acids[a].column, like, unlike);
     }
     if (p->choices != printed)
-        findings_add(f, "%s: expected a choice of %zu acids, found %zu", id, printed, p->choices);
+        findings_add(f, "%s: expected a choice of %zu acids, found %zu", id,
+                     printed, p->choices);
 }
 
 START_TEST(acids_are_those_printed)
@@ -368,10 +443,13 @@ START_TEST(acids_are_those_printed)
         pottle_recipe *recipe = NULL;
         if (!acidified[i].may_lack)
             recipe = reference_recipe(catalogue, acidified[i].recipe, &f);
-        else if (pottle_recipe_read(catalogue, acidified[i].recipe, &recipe, NULL) != POTTLE_OK)
-            printf("acidification.csv: the catalogue has no %s\n", acidified[i].recipe);
+        else if (pottle_recipe_read(catalogue, acidified[i].recipe, &recipe,
+                                    NULL) != POTTLE_OK)
+            printf("acidification.csv: the catalogue has no %s\n",
+                   acidified[i].recipe);
         for (size_t row = 0; recipe != NULL && row < t.rows; row++)
-            if (strcmp(csv_at(&t, row, "product_class"), acidified[i].product_class) == 0) {
+            if (strcmp(csv_at(&t, row, "product_class"),
+                       acidified[i].product_class) == 0) {
                 rows_met++;
                 compare_acid(&t, row, acidified[i].recipe, recipe, &f);
             }
@@ -386,19 +464,24 @@ END_TEST
 /* -- Syrups --------------------------------------------------------------- */
 
 static void
-compare_syrup(const pottle_syrup *s, const char *name, const char *jar, double jars, double water, double sugar, findings *f)
+compare_syrup(const pottle_syrup *s, const char *name, const char *jar,
+              double jars, double water, double sugar, findings *f)
 {
     f->looked_at++;
     char found[200] = "";
     for (size_t i = 0; i < s->loads; i++) {
         const struct pottle_syrup_load *l = &s->load[i];
-        if (strcmp(l->jar, jar) == 0 && nearly(l->jars, jars) && nearly(l->water_ml, water * CUP_ML) &&
+        if (strcmp(l->jar, jar) == 0 && nearly(l->jars, jars) &&
+            nearly(l->water_ml, water * CUP_ML) &&
             nearly(l->sugar_ml, sugar * CUP_ML))
             return;
-        text_add(found, sizeof found, " %g %s: %g and %g cups;", l->jars, l->jar, l->water_ml / CUP_ML, l->sugar_ml / CUP_ML);
+        text_add(found, sizeof found, " %g %s: %g and %g cups;", l->jars,
+                 l->jar, l->water_ml / CUP_ML, l->sugar_ml / CUP_ML);
     }
-    findings_add(f, "%s syrup: expected %g cups water and %g cups sugar for %g %s jars, found%s", name, water, sugar, jars, jar,
-                 found);
+    findings_add(f,
+                 "%s syrup: expected %g cups water and %g cups sugar for %g %s "
+                 "jars, found%s",
+                 name, water, sugar, jars, jar, found);
 }
 
 static bool
@@ -424,21 +507,27 @@ START_TEST(syrups_are_those_printed)
         while (i < n && !is_syrup(s[i].id, name))
             i++;
         if (i == n) {
-            findings_add(&f, "%s syrup: expected it, found %zu others", name, n);
+            findings_add(&f, "%s syrup: expected it, found %zu others", name,
+                         n);
             continue;
         }
         f.looked_at++;
         if (!nearly(s[i].percent, csv_number(&t, row, "approx_pct_sugar")))
-            findings_add(&f, "%s syrup: expected %s %% sugar, found %g", name, csv_at(&t, row, "approx_pct_sugar"),
-                         s[i].percent);
-        const double water9 = csv_number(&t, row, "cups_water_9pt"), sugar9 = csv_number(&t, row, "cups_sugar_9pt");
+            findings_add(&f, "%s syrup: expected %s %% sugar, found %g", name,
+                         csv_at(&t, row, "approx_pct_sugar"), s[i].percent);
+        const double water9 = csv_number(&t, row, "cups_water_9pt"),
+                     sugar9 = csv_number(&t, row, "cups_sugar_9pt");
         compare_syrup(&s[i], name, "pint", 9, water9, sugar9, &f);
-        compare_syrup(&s[i], name, "quart", 7, csv_number(&t, row, "cups_water_7qt"), csv_number(&t, row, "cups_sugar_7qt"), &f);
-        /* README.md: the amount for 9 pints also serves 4 quarts; no other load is printed */
+        compare_syrup(&s[i], name, "quart", 7,
+                      csv_number(&t, row, "cups_water_7qt"),
+                      csv_number(&t, row, "cups_sugar_7qt"), &f);
+        /* README.md: the amount for 9 pints also serves 4 quarts; no other load
+         * is printed */
         if (s[i].loads > 2)
             compare_syrup(&s[i], name, "quart", 4, water9, sugar9, &f);
         if (s[i].loads > 3)
-            findings_add(&f, "%s syrup: expected at most 3 loads, found %zu", name, s[i].loads);
+            findings_add(&f, "%s syrup: expected at most 3 loads, found %zu",
+                         name, s[i].loads);
     }
     if (n != t.rows)
         findings_add(&f, "expected %zu syrups, found %zu", t.rows, n);

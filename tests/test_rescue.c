@@ -1,5 +1,6 @@
-/* test_rescue.c - what is told of a jar that went wrong: read from rescue.xml, found by the clock, never more than the
- * sources allow; and what goes to a soft jam. */
+/* test_rescue.c - what is told of a jar that went wrong: read from rescue.xml,
+ * found by the clock, never more than the sources allow; and what goes to a
+ * soft jam. */
 #include <config.h>
 
 #include <check.h>
@@ -29,19 +30,32 @@ mishap_of(const char *id)
 {
     const pottle_mishap *m = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_msg(pottle_mishap_find(kitchen, id, &m, &error) == POTTLE_OK, "%s: %s", id, error.what);
+    ck_assert_msg(pottle_mishap_find(kitchen, id, &m, &error) == POTTLE_OK,
+                  "%s: %s", id, error.what);
     return m;
 }
 
 /* -- The clock ------------------------------------------------------------ */
 
-#define NCSU "North Carolina State University, 2004: discard after 24 hours; interrupted: full time again"
-#define KSU "Kansas State University, You asked it, and the national centre's questions page: within 24 hours, tested hot pack; untested: discard"
-#define UNL "University of Nebraska-Lincoln, jars did not seal: 24 hours, 2 hours when the process was wrong, dense foods not again"
-#define ISU "Iowa State University, canning mistakes, revised: 2 hours, then dispose"
-#define UNL_LIQUID "University of Nebraska-Lincoln quoting the national centre: under half keep, more: refrigerate 2 to 3 days"
-#define NCHFP_JELLY "National centre, jellied products: not moved for 12 hours, up to 2 weeks to set"
-#define NCHFP_VINEGAR "National centre, 2023: under 24 hours refrigerate, over 24 hours discard"
+#define NCSU                                                                   \
+    "North Carolina State University, 2004: discard after 24 hours; "          \
+    "interrupted: full time again"
+#define KSU                                                                    \
+    "Kansas State University, You asked it, and the national centre's "        \
+    "questions page: within 24 hours, tested hot pack; untested: discard"
+#define UNL                                                                    \
+    "University of Nebraska-Lincoln, jars did not seal: 24 hours, 2 hours "    \
+    "when the process was wrong, dense foods not again"
+#define ISU                                                                    \
+    "Iowa State University, canning mistakes, revised: 2 hours, then dispose"
+#define UNL_LIQUID                                                             \
+    "University of Nebraska-Lincoln quoting the national centre: under half "  \
+    "keep, more: refrigerate 2 to 3 days"
+#define NCHFP_JELLY                                                            \
+    "National centre, jellied products: not moved for 12 hours, up to 2 "      \
+    "weeks to set"
+#define NCHFP_VINEGAR                                                          \
+    "National centre, 2023: under 24 hours refrigerate, over 24 hours discard"
 
 #define YES POTTLE_FOLLOWED
 #define WRONG POTTLE_FOLLOWED_WRONG
@@ -51,7 +65,8 @@ mishap_of(const char *id)
 #define NO_SHARE (-1)
 
 /* "next" is the first double beyond 24 hours: 24 + 2^-48. */
-static const double beyond_24 = 24.000000000000004, beyond_2 = 2.0000000000000004;
+static const double beyond_24 = 24.000000000000004,
+                    beyond_2 = 2.0000000000000004;
 
 static const struct {
     const char *mishap;
@@ -61,53 +76,87 @@ static const struct {
     double lost;
     const char *wanted, *source;
 } clocks[] = {
-    { "jar-not-sealed", 0, YES, true, false, NO_SHARE, "reprocess refrigerate freeze", KSU },
-    { "jar-not-sealed", 5, YES, true, false, NO_SHARE, "reprocess refrigerate freeze", KSU },
-    { "jar-not-sealed", 24, YES, true, false, NO_SHARE, "reprocess refrigerate freeze", KSU },
-    { "jar-not-sealed", beyond_24, YES, true, false, NO_SHARE, "discard", NCSU },
+    { "jar-not-sealed", 0, YES, true, false, NO_SHARE,
+      "reprocess refrigerate freeze", KSU },
+    { "jar-not-sealed", 5, YES, true, false, NO_SHARE,
+      "reprocess refrigerate freeze", KSU },
+    { "jar-not-sealed", 24, YES, true, false, NO_SHARE,
+      "reprocess refrigerate freeze", KSU },
+    { "jar-not-sealed", beyond_24, YES, true, false, NO_SHARE, "discard",
+      NCSU },
     { "jar-not-sealed", 1e9, YES, true, false, NO_SHARE, "discard", NCSU },
     { "jar-not-sealed", 1e300, YES, true, false, NO_SHARE, "discard", NCSU },
     { "jar-not-sealed", NO_HOURS, YES, true, false, NO_SHARE, "discard", NCSU },
-    { "jar-not-sealed", 5, YES, false, false, NO_SHARE, "refrigerate freeze", KSU },
-    { "jar-not-sealed", 24, YES, false, false, NO_SHARE, "refrigerate freeze", KSU },
-    { "jar-not-sealed", 24, YES, true, true, NO_SHARE, "refrigerate freeze", UNL },
+    { "jar-not-sealed", 5, YES, false, false, NO_SHARE, "refrigerate freeze",
+      KSU },
+    { "jar-not-sealed", 24, YES, false, false, NO_SHARE, "refrigerate freeze",
+      KSU },
+    { "jar-not-sealed", 24, YES, true, true, NO_SHARE, "refrigerate freeze",
+      UNL },
     { "jar-not-sealed", beyond_24, YES, true, true, NO_SHARE, "discard", NCSU },
-    { "jar-not-sealed", 2, WRONG, true, false, NO_SHARE, "reprocess refrigerate freeze", UNL },
-    { "jar-not-sealed", beyond_2, WRONG, true, false, NO_SHARE, "discard", UNL },
+    { "jar-not-sealed", 2, WRONG, true, false, NO_SHARE,
+      "reprocess refrigerate freeze", UNL },
+    { "jar-not-sealed", beyond_2, WRONG, true, false, NO_SHARE, "discard",
+      UNL },
     { "jar-not-sealed", 1, UNTESTED, true, false, NO_SHARE, "discard", KSU },
-    { "jar-not-sealed", 1, UNKNOWN, true, false, NO_SHARE, "discard", "nothing is known of the jar" },
-    { "acid-forgotten", 0.5, YES, true, false, NO_SHARE, "reprocess refrigerate freeze", ISU },
-    { "acid-forgotten", 2, YES, true, false, NO_SHARE, "reprocess refrigerate freeze", ISU },
+    { "jar-not-sealed", 1, UNKNOWN, true, false, NO_SHARE, "discard",
+      "nothing is known of the jar" },
+    { "acid-forgotten", 0.5, YES, true, false, NO_SHARE,
+      "reprocess refrigerate freeze", ISU },
+    { "acid-forgotten", 2, YES, true, false, NO_SHARE,
+      "reprocess refrigerate freeze", ISU },
     { "acid-forgotten", beyond_2, YES, true, false, NO_SHARE, "discard", ISU },
     { "acid-forgotten", 3, YES, true, false, NO_SHARE, "discard", ISU },
     { "acid-forgotten", NO_HOURS, YES, true, false, NO_SHARE, "discard", ISU },
-    { "process-interrupted", 0, YES, false, false, NO_SHARE, "reprocess refrigerate freeze", NCSU },
-    { "process-interrupted", 2, YES, false, false, NO_SHARE, "reprocess refrigerate freeze", ISU },
-    { "process-interrupted", beyond_2, YES, false, false, NO_SHARE, "discard", ISU },
-    { "process-interrupted", 144, YES, false, false, NO_SHARE, "discard", "Cooperative Extension, answer of August 2018: fish left for 6 days" },
-    { "process-wrong", 2, WRONG, false, false, NO_SHARE, "reprocess refrigerate freeze", ISU },
-    { "process-wrong", beyond_2, WRONG, false, false, NO_SHARE, "discard", ISU },
+    { "process-interrupted", 0, YES, false, false, NO_SHARE,
+      "reprocess refrigerate freeze", NCSU },
+    { "process-interrupted", 2, YES, false, false, NO_SHARE,
+      "reprocess refrigerate freeze", ISU },
+    { "process-interrupted", beyond_2, YES, false, false, NO_SHARE, "discard",
+      ISU },
+    { "process-interrupted", 144, YES, false, false, NO_SHARE, "discard",
+      "Cooperative Extension, answer of August 2018: fish left for 6 days" },
+    { "process-wrong", 2, WRONG, false, false, NO_SHARE,
+      "reprocess refrigerate freeze", ISU },
+    { "process-wrong", beyond_2, WRONG, false, false, NO_SHARE, "discard",
+      ISU },
     { "process-wrong", 0, UNTESTED, false, false, NO_SHARE, "discard", KSU },
     { "liquid-lost", NO_HOURS, YES, false, false, 0, "keep", UNL_LIQUID },
     { "liquid-lost", 9999, YES, false, false, 0.3, "keep", UNL_LIQUID },
     { "liquid-lost", 24, YES, false, false, 0.5, "refrigerate", UNL_LIQUID },
     { "liquid-lost", 24, YES, false, false, 1, "refrigerate", UNL_LIQUID },
-    { "liquid-lost", beyond_24, YES, false, false, 0.5, "discard", "half or more lost may be underprocessed, and 24 hours for mistakes (Iowa State, 2022)" },
-    { "liquid-lost", NO_HOURS, YES, false, false, 0.6, "discard", "its age is not known" },
-    { "liquid-lost", 1, YES, false, false, NO_SHARE, "refrigerate", "how much was lost is not known: as if half" },
-    { "liquid-lost", 1, UNKNOWN, false, false, 0.1, "discard", "nothing is known of the process" },
+    { "liquid-lost", beyond_24, YES, false, false, 0.5, "discard",
+      "half or more lost may be underprocessed, and 24 hours for mistakes "
+      "(Iowa State, 2022)" },
+    { "liquid-lost", NO_HOURS, YES, false, false, 0.6, "discard",
+      "its age is not known" },
+    { "liquid-lost", 1, YES, false, false, NO_SHARE, "refrigerate",
+      "how much was lost is not known: as if half" },
+    { "liquid-lost", 1, UNKNOWN, false, false, 0.1, "discard",
+      "nothing is known of the process" },
     { "jam-not-set", 0, YES, false, false, NO_SHARE, "wait", NCHFP_JELLY },
     { "jam-not-set", 12, YES, false, false, NO_SHARE, "wait", NCHFP_JELLY },
-    { "jam-not-set", 12.01, YES, false, false, NO_SHARE, "wait remake keep discard", NCHFP_JELLY },
-    { "jam-not-set", 14 * 24, YES, false, false, NO_SHARE, "wait remake keep discard", NCHFP_JELLY },
-    { "jam-not-set", 14 * 24 + 0.01, YES, false, false, NO_SHARE, "remake keep discard", "Oklahoma State University, remaking soft jelly; FN2103" },
-    { "jam-not-set", NO_HOURS, YES, false, false, NO_SHARE, "remake keep discard", "Oklahoma State University: no clock for a sealed jar" },
-    { "jam-not-set", 2, WRONG, false, false, NO_SHARE, "remake refrigerate freeze", ISU },
+    { "jam-not-set", 12.01, YES, false, false, NO_SHARE,
+      "wait remake keep discard", NCHFP_JELLY },
+    { "jam-not-set", 14 * 24, YES, false, false, NO_SHARE,
+      "wait remake keep discard", NCHFP_JELLY },
+    { "jam-not-set", 14 * 24 + 0.01, YES, false, false, NO_SHARE,
+      "remake keep discard",
+      "Oklahoma State University, remaking soft jelly; FN2103" },
+    { "jam-not-set", NO_HOURS, YES, false, false, NO_SHARE,
+      "remake keep discard",
+      "Oklahoma State University: no clock for a sealed jar" },
+    { "jam-not-set", 2, WRONG, false, false, NO_SHARE,
+      "remake refrigerate freeze", ISU },
     { "jam-not-set", 3, WRONG, false, false, NO_SHARE, "discard", ISU },
-    { "jam-not-set", 1, UNKNOWN, false, false, NO_SHARE, "discard", "nothing is known of the process" },
-    { "vinegar-weak", 23.9, YES, false, false, NO_SHARE, "refrigerate", NCHFP_VINEGAR },
-    { "vinegar-weak", 24, YES, false, false, NO_SHARE, "discard", NCHFP_VINEGAR " (24 itself: the more cautious)" },
-    { "vinegar-weak", 30, YES, false, false, NO_SHARE, "discard", NCHFP_VINEGAR },
+    { "jam-not-set", 1, UNKNOWN, false, false, NO_SHARE, "discard",
+      "nothing is known of the process" },
+    { "vinegar-weak", 23.9, YES, false, false, NO_SHARE, "refrigerate",
+      NCHFP_VINEGAR },
+    { "vinegar-weak", 24, YES, false, false, NO_SHARE, "discard",
+      NCHFP_VINEGAR " (24 itself: the more cautious)" },
+    { "vinegar-weak", 30, YES, false, false, NO_SHARE, "discard",
+      NCHFP_VINEGAR },
 };
 
 static void
@@ -116,55 +165,100 @@ actions_of(const pottle_rescue_case *c, char *buf, size_t size)
     size_t n = 0;
     buf[0] = '\0';
     for (size_t i = 0; i < c->options; i++)
-        n += (size_t)snprintf(buf + n, size - n, "%s%s", i == 0 ? "" : " ", pottle_rescue_action_name((int)c->option[i].action));
+        n += (size_t)snprintf(
+            buf + n, size - n, "%s%s", i == 0 ? "" : " ",
+            pottle_rescue_action_name((int)c->option[i].action));
 }
 
 static pottle_jar_facts
-facts_of(double hours, pottle_followed followed, bool hot, bool dense, double lost)
+facts_of(double hours, pottle_followed followed, bool hot, bool dense,
+         double lost)
 {
-    return (pottle_jar_facts){ .version = POTTLE_JAR_FACTS_VERSION, .has_hours = !(hours < 0), .hours = hours < 0 ? 0 : hours, .followed = followed,
-                               .hot_pack = hot, .dense = dense, .has_lost = !(lost < 0), .lost = lost < 0 ? 0 : lost };
+    return (pottle_jar_facts){ .version = POTTLE_JAR_FACTS_VERSION,
+                               .has_hours = !(hours < 0),
+                               .hours = hours < 0 ? 0 : hours,
+                               .followed = followed,
+                               .hot_pack = hot,
+                               .dense = dense,
+                               .has_lost = !(lost < 0),
+                               .lost = lost < 0 ? 0 : lost };
 }
 
 START_TEST(by_the_clock)
 {
-    const pottle_jar_facts f = facts_of(clocks[_i].hours, clocks[_i].followed, clocks[_i].hot, clocks[_i].dense, clocks[_i].lost);
+    const pottle_jar_facts f =
+        facts_of(clocks[_i].hours, clocks[_i].followed, clocks[_i].hot,
+                 clocks[_i].dense, clocks[_i].lost);
     const pottle_rescue_case *c = NULL;
     pottle_error error = { .line = -7 };
     char found[200];
-    ck_assert_int_eq(pottle_rescue_find(mishap_of(clocks[_i].mishap), &f, &c, &error), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_rescue_find(mishap_of(clocks[_i].mishap), &f, &c, &error),
+        POTTLE_OK);
     ck_assert_int_eq(error.line, -7);
     actions_of(c, found, sizeof found);
-    ck_assert_msg(strcmp(found, clocks[_i].wanted) == 0, "%s, %.17g hours: '%s', wanted '%s' (%s)", clocks[_i].mishap, clocks[_i].hours, found, clocks[_i].wanted,
+    ck_assert_msg(strcmp(found, clocks[_i].wanted) == 0,
+                  "%s, %.17g hours: '%s', wanted '%s' (%s)", clocks[_i].mishap,
+                  clocks[_i].hours, found, clocks[_i].wanted,
                   clocks[_i].source);
 }
 END_TEST
 
 /* The figures beside the words: days, headspace, and whose they are. */
-static const struct { const char *mishap; double hours; pottle_followed followed; const char *action; double days, days_to, headspace_in; const char *key, *source; } details[] = {
-    { "jar-not-sealed", 3, YES, "refrigerate", 2, 3, 0, "msu-ext", "Michigan State University HNI117, 2015: 2 to 3 days" },
-    { "jar-not-sealed", 3, YES, "freeze", 0, 0, 1.5, "unl-ext", "University of Nebraska-Lincoln: headspace 1 1/2 in; Michigan State 01600593 the same" },
-    { "jar-not-sealed", 3, YES, "reprocess", 0, 0, 0, "unl-ext", "University of Nebraska-Lincoln: within 24 hours" },
-    { "jar-not-sealed", 30, YES, "discard", 0, 0, 0, "ncsu-ext-faq", "North Carolina State University 2004: more than 24 hours, discard" },
-    { "liquid-lost", 3, YES, "refrigerate", 2, 3, 0, "unl-ext", "University of Nebraska-Lincoln: 2 to 3 days" },
-    { "jam-not-set", 400, YES, "keep", 14, 14, 0, "ndsu-ext", "FN2103, 2023: refrigerate and use within 14 days" },
-    { "process-interrupted", 0, YES, "reprocess", 0, 0, 0, "ncsu-ext-faq", "North Carolina State University 2004: full length of time" },
-    { "vinegar-weak", 3, YES, "refrigerate", 0, 0, 0, "nchfp", "National centre, 2023: names no last day" },
+static const struct {
+    const char *mishap;
+    double hours;
+    pottle_followed followed;
+    const char *action;
+    double days, days_to, headspace_in;
+    const char *key, *source;
+} details[] = {
+    { "jar-not-sealed", 3, YES, "refrigerate", 2, 3, 0, "msu-ext",
+      "Michigan State University HNI117, 2015: 2 to 3 days" },
+    { "jar-not-sealed", 3, YES, "freeze", 0, 0, 1.5, "unl-ext",
+      "University of Nebraska-Lincoln: headspace 1 1/2 in; Michigan State "
+      "01600593 the same" },
+    { "jar-not-sealed", 3, YES, "reprocess", 0, 0, 0, "unl-ext",
+      "University of Nebraska-Lincoln: within 24 hours" },
+    { "jar-not-sealed", 30, YES, "discard", 0, 0, 0, "ncsu-ext-faq",
+      "North Carolina State University 2004: more than 24 hours, discard" },
+    { "liquid-lost", 3, YES, "refrigerate", 2, 3, 0, "unl-ext",
+      "University of Nebraska-Lincoln: 2 to 3 days" },
+    { "jam-not-set", 400, YES, "keep", 14, 14, 0, "ndsu-ext",
+      "FN2103, 2023: refrigerate and use within 14 days" },
+    { "process-interrupted", 0, YES, "reprocess", 0, 0, 0, "ncsu-ext-faq",
+      "North Carolina State University 2004: full length of time" },
+    { "vinegar-weak", 3, YES, "refrigerate", 0, 0, 0, "nchfp",
+      "National centre, 2023: names no last day" },
 };
 
 START_TEST(figures_of_an_option)
 {
-    const pottle_jar_facts f = facts_of(details[_i].hours, details[_i].followed, true, false, NO_SHARE);
+    const pottle_jar_facts f = facts_of(details[_i].hours, details[_i].followed,
+                                        true, false, NO_SHARE);
     const pottle_rescue_case *c = NULL;
-    ck_assert_int_eq(pottle_rescue_find(mishap_of(details[_i].mishap), &f, &c, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_rescue_find(mishap_of(details[_i].mishap), &f, &c, NULL),
+        POTTLE_OK);
     const pottle_rescue_option *o = NULL;
     for (size_t i = 0; i < c->options && o == NULL; i++)
-        o = strcmp(pottle_rescue_action_name((int)c->option[i].action), details[_i].action) == 0 ? &c->option[i] : NULL;
-    ck_assert_msg(o != NULL, "%s: no %s (%s)", details[_i].mishap, details[_i].action, details[_i].source);
-    ck_assert_msg(fabs(o->days - details[_i].days) < 1e-12 && fabs(o->days_to - details[_i].days_to) < 1e-12, "%s: %g to %g days (%s)", details[_i].mishap, o->days, o->days_to,
+        o = strcmp(pottle_rescue_action_name((int)c->option[i].action),
+                   details[_i].action) == 0
+              ? &c->option[i]
+              : NULL;
+    ck_assert_msg(o != NULL, "%s: no %s (%s)", details[_i].mishap,
+                  details[_i].action, details[_i].source);
+    ck_assert_msg(fabs(o->days - details[_i].days) < 1e-12 &&
+                      fabs(o->days_to - details[_i].days_to) < 1e-12,
+                  "%s: %g to %g days (%s)", details[_i].mishap, o->days,
+                  o->days_to, details[_i].source);
+    ck_assert_msg(fabs(o->headspace.mm - details[_i].headspace_in * INCH_MM) <
+                      1e-9,
+                  "%s: %g mm (%s)", details[_i].mishap, o->headspace.mm,
                   details[_i].source);
-    ck_assert_msg(fabs(o->headspace.mm - details[_i].headspace_in * INCH_MM) < 1e-9, "%s: %g mm (%s)", details[_i].mishap, o->headspace.mm, details[_i].source);
-    ck_assert_msg(strcmp(o->cite.source, details[_i].key) == 0, "%s: of %s (%s)", details[_i].mishap, o->cite.source, details[_i].source);
+    ck_assert_msg(strcmp(o->cite.source, details[_i].key) == 0,
+                  "%s: of %s (%s)", details[_i].mishap, o->cite.source,
+                  details[_i].source);
 }
 END_TEST
 
@@ -177,36 +271,78 @@ offers(const pottle_rescue_case *c, pottle_rescue_action action)
     return false;
 }
 
-/* A jar of unknown history is discarded; one of unknown age is never processed again, refrigerated or frozen; and what is
- * forbidden at an hour stays so. Every mishap, every combination of what is known, hours on and beside each bound. */
+/* A jar of unknown history is discarded; one of unknown age is never processed
+ * again, refrigerated or frozen; and what is forbidden at an hour stays so.
+ * Every mishap, every combination of what is known, hours on and beside each
+ * bound. */
 START_TEST(what_is_not_known_is_never_let_pass)
 {
-    static const double hours[] = { NO_HOURS, 0, 1, 2, 2.0000000000000004, 3, 12, 12.5, 23.9, 24, 24.000000000000004, 25, 100, 336, 337, 1e6, 1e300 };
+    static const double hours[] = { NO_HOURS,
+                                    0,
+                                    1,
+                                    2,
+                                    2.0000000000000004,
+                                    3,
+                                    12,
+                                    12.5,
+                                    23.9,
+                                    24,
+                                    24.000000000000004,
+                                    25,
+                                    100,
+                                    336,
+                                    337,
+                                    1e6,
+                                    1e300 };
     static const double shares[] = { NO_SHARE, 0, 0.3, 0.4999999, 0.5, 0.8, 1 };
     size_t n = 0;
     const pottle_mishap *m = &pottle_mishaps(kitchen, &n)[_i];
     ck_assert_int_eq((int)n, 7);
-    for (int followed = POTTLE_FOLLOWED_UNKNOWN; followed <= POTTLE_FOLLOWED_UNTESTED; followed++) {
+    for (int followed = POTTLE_FOLLOWED_UNKNOWN;
+         followed <= POTTLE_FOLLOWED_UNTESTED; followed++) {
         for (size_t known = 0; known < 4 * COUNT(shares); known++) {
             bool was[7] = { true, true, true, true, true, true, true };
             for (size_t h = 0; h < COUNT(hours); h++) {
-                const pottle_jar_facts f = facts_of(hours[h], (pottle_followed)followed, (known & 1) != 0, (known & 2) != 0, shares[known / 4]);
+                const pottle_jar_facts f = facts_of(
+                    hours[h], (pottle_followed)followed, (known & 1) != 0,
+                    (known & 2) != 0, shares[known / 4]);
                 const pottle_rescue_case *c = NULL;
-                ck_assert_int_eq(pottle_rescue_find(m, &f, &c, NULL), POTTLE_OK);
+                ck_assert_int_eq(pottle_rescue_find(m, &f, &c, NULL),
+                                 POTTLE_OK);
                 ck_assert_uint_gt(c->options, 0);
                 for (size_t i = 0; i < c->options; i++) {
                     const pottle_rescue_action a = c->option[i].action;
-                    const bool ages = a == POTTLE_RESCUE_REPROCESS || a == POTTLE_RESCUE_REFRIGERATE || a == POTTLE_RESCUE_FREEZE;
-                    ck_assert_msg(followed != POTTLE_FOLLOWED_UNKNOWN || a == POTTLE_RESCUE_DISCARD, "%s: %s for a jar of unknown history", m->id, pottle_rescue_action_name((int)a));
-                    ck_assert_msg(followed != POTTLE_FOLLOWED_UNTESTED || a == POTTLE_RESCUE_DISCARD, "%s: %s for an untested recipe", m->id, pottle_rescue_action_name((int)a));
-                    ck_assert_msg(hours[h] >= 0 || !ages, "%s: %s for a jar of unknown age", m->id, pottle_rescue_action_name((int)a));
-                    ck_assert_msg(hours[h] < 0 || !ages || hours[h] <= 24, "%s: %s after %g hours", m->id, pottle_rescue_action_name((int)a), hours[h]);
-                    ck_assert_msg(followed != POTTLE_FOLLOWED_WRONG || !ages || hours[h] <= 2, "%s: %s %g hours after a wrong process", m->id, pottle_rescue_action_name((int)a), hours[h]);
+                    const bool ages = a == POTTLE_RESCUE_REPROCESS ||
+                                      a == POTTLE_RESCUE_REFRIGERATE ||
+                                      a == POTTLE_RESCUE_FREEZE;
+                    ck_assert_msg(followed != POTTLE_FOLLOWED_UNKNOWN ||
+                                      a == POTTLE_RESCUE_DISCARD,
+                                  "%s: %s for a jar of unknown history", m->id,
+                                  pottle_rescue_action_name((int)a));
+                    ck_assert_msg(followed != POTTLE_FOLLOWED_UNTESTED ||
+                                      a == POTTLE_RESCUE_DISCARD,
+                                  "%s: %s for an untested recipe", m->id,
+                                  pottle_rescue_action_name((int)a));
+                    ck_assert_msg(hours[h] >= 0 || !ages,
+                                  "%s: %s for a jar of unknown age", m->id,
+                                  pottle_rescue_action_name((int)a));
+                    ck_assert_msg(hours[h] < 0 || !ages || hours[h] <= 24,
+                                  "%s: %s after %g hours", m->id,
+                                  pottle_rescue_action_name((int)a), hours[h]);
+                    ck_assert_msg(followed != POTTLE_FOLLOWED_WRONG || !ages ||
+                                      hours[h] <= 2,
+                                  "%s: %s %g hours after a wrong process",
+                                  m->id, pottle_rescue_action_name((int)a),
+                                  hours[h]);
                 }
-                for (int a = POTTLE_RESCUE_REPROCESS; hours[h] >= 0 && a <= POTTLE_RESCUE_FREEZE; a++) {
+                for (int a = POTTLE_RESCUE_REPROCESS;
+                     hours[h] >= 0 && a <= POTTLE_RESCUE_FREEZE; a++) {
                     const bool now = offers(c, (pottle_rescue_action)a);
-                    /* a share of the liquid decides before the clock does, so both stay as they are while hours pass */
-                    ck_assert_msg(!now || was[a], "%s: %s comes back after %g hours", m->id, pottle_rescue_action_name(a), hours[h]);
+                    /* a share of the liquid decides before the clock does, so
+                     * both stay as they are while hours pass */
+                    ck_assert_msg(!now || was[a],
+                                  "%s: %s comes back after %g hours", m->id,
+                                  pottle_rescue_action_name(a), hours[h]);
                     was[a] = now;
                 }
             }
@@ -217,9 +353,14 @@ END_TEST
 
 /* -- Refusals ------------------------------------------------------------- */
 
-static const struct { double hours, lost; const char *code; } outside[] = {
-    { -1e-300, NO_SHARE, "hours" }, { -5, NO_SHARE, "hours" }, { HUGE_VAL, NO_SHARE, "hours" }, { -HUGE_VAL, NO_SHARE, "hours" },
-    { 1, 1.0000001, "share" },      { 1, 5, "share" },         { 1, HUGE_VAL, "share" },
+static const struct {
+    double hours, lost;
+    const char *code;
+} outside[] = {
+    { -1e-300, NO_SHARE, "hours" },  { -5, NO_SHARE, "hours" },
+    { HUGE_VAL, NO_SHARE, "hours" }, { -HUGE_VAL, NO_SHARE, "hours" },
+    { 1, 1.0000001, "share" },       { 1, 5, "share" },
+    { 1, HUGE_VAL, "share" },
 };
 
 static void
@@ -253,7 +394,8 @@ START_TEST(not_a_number)
     pottle_jar_facts f = facts_of(NO_HOURS, YES, true, false, NO_SHARE);
     const pottle_rescue_case *c = NULL;
     f.hours = f.lost = NOT_A_NUMBER;
-    ck_assert_int_eq(pottle_rescue_find(mishap_of("liquid-lost"), &f, &c, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_rescue_find(mishap_of("liquid-lost"), &f, &c, NULL),
+                     POTTLE_OK);
     ck_assert(offers(c, POTTLE_RESCUE_DISCARD));
 }
 END_TEST
@@ -270,21 +412,32 @@ START_TEST(misuse)
     f.version = 2;
     ck_assert_int_eq(pottle_rescue_find(m, &f, &c, &error), POTTLE_EMISUSE);
     ck_assert_ptr_null(c);
-    ck_assert_int_eq(pottle_mishap_find(NULL, "liquid-lost", &kept, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_mishap_find(kitchen, NULL, &kept, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_mishap_find(kitchen, "liquid-lost", NULL, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_mishap_find(kitchen, "jar-exploded", &kept, &error), POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_mishap_find(NULL, "liquid-lost", &kept, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_mishap_find(kitchen, NULL, &kept, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_mishap_find(kitchen, "liquid-lost", NULL, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_mishap_find(kitchen, "jar-exploded", &kept, &error),
+                     POTTLE_ENOENT);
     ck_assert_str_eq(error.code, "unknown-mishap");
-    ck_assert_int_eq(pottle_mishap_find(kitchen, "jar-not-seeled", &kept, &error), POTTLE_ENOENT);
-    ck_assert_msg(strstr(error.what, "jar-not-sealed") != NULL, "%s", error.what);
+    ck_assert_int_eq(
+        pottle_mishap_find(kitchen, "jar-not-seeled", &kept, &error),
+        POTTLE_ENOENT);
+    ck_assert_msg(strstr(error.what, "jar-not-sealed") != NULL, "%s",
+                  error.what);
     ck_assert_ptr_eq(kept, m);
-    ck_assert_int_eq(pottle_mishap_find(kitchen, "", &kept, NULL), POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_mishap_find(kitchen, "", &kept, NULL),
+                     POTTLE_ENOENT);
 }
 END_TEST
 
 START_TEST(names)
 {
-    static const char *const actions[] = { "discard", "keep", "wait", "remake", "reprocess", "refrigerate", "freeze" };
+    static const char *const actions[] = { "discard",   "keep",
+                                           "wait",      "remake",
+                                           "reprocess", "refrigerate",
+                                           "freeze" };
     for (size_t i = 0; i < COUNT(actions); i++)
         ck_assert_str_eq(pottle_rescue_action_name((int)i), actions[i]);
     ck_assert_str_eq(pottle_rescue_action_name(7), "unknown");
@@ -295,21 +448,26 @@ END_TEST
 
 /* -- The shipped file ----------------------------------------------------- */
 
-/* Nothing is called safe: not in the words, and no brand of certainty either. */
+/* Nothing is called safe: not in the words, and no brand of certainty either.
+ */
 static void
 check_words(const char *id, const char *text)
 {
     ck_assert_msg(text[0] != '\0', "%s: no words", id);
     for (const char *s = text; (s = strstr(s, "safe")) != NULL; s += 4)
-        ck_assert_msg(s != text && s[-1] != ' ' && s[-1] != '(', "%s calls something safe: %s", id, text);
+        ck_assert_msg(s != text && s[-1] != ' ' && s[-1] != '(',
+                      "%s calls something safe: %s", id, text);
 }
 
 static void
 check_cite(const char *id, const pottle_cite *c)
 {
-    ck_assert_msg(pottle_source_find(kitchen, c->source) != NULL, "%s: no source '%s'", id, c->source);
+    ck_assert_msg(pottle_source_find(kitchen, c->source) != NULL,
+                  "%s: no source '%s'", id, c->source);
     ck_assert_msg(c->at[0] != '\0', "%s: no place", id);
-    ck_assert_msg(c->standing == POTTLE_PUBLISHED || (c->standing == POTTLE_DERIVED && c->note[0] != '\0'), "%s: %s without a word why", id,
+    ck_assert_msg(c->standing == POTTLE_PUBLISHED ||
+                      (c->standing == POTTLE_DERIVED && c->note[0] != '\0'),
+                  "%s: %s without a word why", id,
                   pottle_standing_name((int)c->standing));
 }
 
@@ -350,20 +508,27 @@ END_TEST
 
 START_TEST(only_when_it_is_read)
 {
-    pottle_catalogue *none = kitchen_catalogue(POTTLE_WITH_ALL & ~(unsigned)POTTLE_WITH_RESCUE), *only = kitchen_catalogue(POTTLE_WITH_RESCUE);
+    pottle_catalogue *none = kitchen_catalogue(POTTLE_WITH_ALL &
+                                               ~(unsigned)POTTLE_WITH_RESCUE),
+                     *only = kitchen_catalogue(POTTLE_WITH_RESCUE);
     size_t n = 9;
     pottle_mishaps(none, &n);
     ck_assert_uint_eq(n, 0);
     ck_assert_ptr_null(pottle_remaking_of(none));
     const pottle_mishap *m = NULL;
-    ck_assert_int_eq(pottle_mishap_find(none, "jar-not-sealed", &m, NULL), POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_mishap_find(none, "jar-not-sealed", &m, NULL),
+                     POTTLE_ENOENT);
     pottle_mishaps(only, &n);
     ck_assert_uint_eq(n, 7);
     ck_assert_ptr_nonnull(pottle_remaking_of(only));
     pottle_remake remake;
-    ck_assert_int_eq(pottle_remake_lot(none, "none", (pottle_volume){ 500 }, &remake, NULL), POTTLE_ENOENT);
+    ck_assert_int_eq(
+        pottle_remake_lot(none, "none", (pottle_volume){ 500 }, &remake, NULL),
+        POTTLE_ENOENT);
     pottle_process p;
-    ck_assert_int_eq(pottle_remaking_process(none, kitchen_jar("pint"), 0, &p, NULL), POTTLE_ENOENT);
+    ck_assert_int_eq(
+        pottle_remaking_process(none, kitchen_jar("pint"), 0, &p, NULL),
+        POTTLE_ENOENT);
     pottle_catalogue_free(only);
     pottle_catalogue_free(none);
 }
@@ -373,10 +538,15 @@ END_TEST
 
 #define READ "read in the recipe's own file: its packs"
 
-static const struct { const char *recipe, *jar; bool hot, dense; const char *source; } recipes[] = {
+static const struct {
+    const char *recipe, *jar;
+    bool hot, dense;
+    const char *source;
+} recipes[] = {
     { "tomatoes-crushed", NULL, true, false, READ },
     { "tomatoes-crushed", "quart", true, false, READ },
-    { "tomatoes-crushed", "half-gallon", false, false, "largest tested jar: quart" },
+    { "tomatoes-crushed", "half-gallon", false, false,
+      "largest tested jar: quart" },
     { "beans-snap", "pint", true, false, READ " (raw and hot)" },
     { "pickled-asparagus", NULL, false, false, READ " (raw only)" },
     { "apple-pie-filling", NULL, true, true, UNL },
@@ -387,9 +557,13 @@ START_TEST(facts_of_a_recipe)
 {
     pottle_recipe *recipe = kitchen_recipe(recipes[_i].recipe);
     pottle_jar_facts f = facts_of(3, YES, false, false, NO_SHARE);
-    pottle_jar_facts_add(kitchen, recipe, recipes[_i].jar != NULL ? kitchen_jar(recipes[_i].jar) : NULL, &f);
-    ck_assert_msg(f.hot_pack == recipes[_i].hot, "%s: hot pack %d (%s)", recipes[_i].recipe, (int)f.hot_pack, recipes[_i].source);
-    ck_assert_msg(f.dense == recipes[_i].dense, "%s: dense %d (%s)", recipes[_i].recipe, (int)f.dense, recipes[_i].source);
+    pottle_jar_facts_add(
+        kitchen, recipe,
+        recipes[_i].jar != NULL ? kitchen_jar(recipes[_i].jar) : NULL, &f);
+    ck_assert_msg(f.hot_pack == recipes[_i].hot, "%s: hot pack %d (%s)",
+                  recipes[_i].recipe, (int)f.hot_pack, recipes[_i].source);
+    ck_assert_msg(f.dense == recipes[_i].dense, "%s: dense %d (%s)",
+                  recipes[_i].recipe, (int)f.dense, recipes[_i].source);
     ck_assert_int_eq(f.followed, POTTLE_FOLLOWED);
     ck_assert(f.has_hours && f.hours > 2.9 && f.hours < 3.1);
     pottle_recipe_free(recipe);
@@ -401,14 +575,18 @@ START_TEST(facts_of_an_own_recipe)
 {
     char path[PATH_ROOM];
     pottle_recipe *recipe = NULL;
-    snprintf(path, sizeof path, "%s/tests/data/good/own-pickle.xml", source_folder());
-    ck_assert_int_eq(pottle_recipe_read_file(kitchen, path, &recipe, NULL), POTTLE_OK);
+    snprintf(path, sizeof path, "%s/tests/data/good/own-pickle.xml",
+             source_folder());
+    ck_assert_int_eq(pottle_recipe_read_file(kitchen, path, &recipe, NULL),
+                     POTTLE_OK);
     pottle_jar_facts f = facts_of(3, YES, false, false, NO_SHARE);
     pottle_jar_facts_add(kitchen, recipe, NULL, &f);
     ck_assert_int_eq(f.followed, POTTLE_FOLLOWED_UNTESTED);
     ck_assert(!f.hot_pack);
     const pottle_rescue_case *c = NULL;
-    ck_assert_int_eq(pottle_rescue_find(mishap_of("jar-not-sealed"), &f, &c, NULL), POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_rescue_find(mishap_of("jar-not-sealed"), &f, &c, NULL),
+        POTTLE_OK);
     ck_assert(c->options == 1 && offers(c, POTTLE_RESCUE_DISCARD));
     pottle_recipe_free(recipe);
 }
@@ -416,28 +594,46 @@ END_TEST
 
 /* -- Remaking a soft spread ----------------------------------------------- */
 
-/* For each quart: powdered 1/4 cup sugar, 1/2 cup water, 2 tbsp bottled lemon juice, 4 tsp pectin; liquid 3/4 cup sugar, 2 tbsp
- * lemon juice, 2 tbsp pectin; none 2 tbsp lemon juice. 1 quart is 4 cups, so 6 cups take 1 1/2 times, 2 cups half, 5 cups
- * 5/4: 5/4 x 4 tsp = 5 tsp; 5/4 x 2 tbsp = 2 1/2 tbsp. Sugar is 200 g a cup (SR28 19335), water 237 g (SR26 14411), lemon juice
- * 244 g (SR28 09153). */
-#define QUART "Oklahoma State University, remaking soft jelly, for each quart, by hand"
-static const struct { const char *pectin; double cups; const char *food; double ml, mass_g; const char *measure; const char *source; } remakes[] = {
+/* For each quart: powdered 1/4 cup sugar, 1/2 cup water, 2 tbsp bottled lemon
+ * juice, 4 tsp pectin; liquid 3/4 cup sugar, 2 tbsp lemon juice, 2 tbsp pectin;
+ * none 2 tbsp lemon juice. 1 quart is 4 cups, so 6 cups take 1 1/2 times, 2
+ * cups half, 5 cups 5/4: 5/4 x 4 tsp = 5 tsp; 5/4 x 2 tbsp = 2 1/2 tbsp. Sugar
+ * is 200 g a cup (SR28 19335), water 237 g (SR26 14411), lemon juice 244 g
+ * (SR28 09153). */
+#define QUART                                                                  \
+    "Oklahoma State University, remaking soft jelly, for each quart, by hand"
+static const struct {
+    const char *pectin;
+    double cups;
+    const char *food;
+    double ml, mass_g;
+    const char *measure;
+    const char *source;
+} remakes[] = {
     { "powdered", 4, "sugar", CUP_ML / 4, 50, "1/4 cup", QUART },
     { "powdered", 4, "water", CUP_ML / 2, 118.5, "1/2 cup", QUART },
-    { "powdered", 4, "bottled-lemon-juice", 2 * TBSP_ML, 30.5, "2 tbsp", QUART },
-    { "powdered", 4, "powdered-pectin", 4 * TSP_ML, 0, "1 tbsp + 1 tsp", QUART },
+    { "powdered", 4, "bottled-lemon-juice", 2 * TBSP_ML, 30.5, "2 tbsp",
+      QUART },
+    { "powdered", 4, "powdered-pectin", 4 * TSP_ML, 0, "1 tbsp + 1 tsp",
+      QUART },
     { "powdered", 6, "sugar", CUP_ML * 0.375, 75, "1/4 cup + 2 tbsp", QUART },
     { "powdered", 6, "powdered-pectin", 6 * TSP_ML, 0, "2 tbsp", QUART },
-    { "powdered", 6, "bottled-lemon-juice", 3 * TBSP_ML, 45.75, "3 tbsp", QUART },
-    { "powdered", 5, "powdered-pectin", 5 * TSP_ML, 0, "1 tbsp + 2 tsp", QUART },
+    { "powdered", 6, "bottled-lemon-juice", 3 * TBSP_ML, 45.75, "3 tbsp",
+      QUART },
+    { "powdered", 5, "powdered-pectin", 5 * TSP_ML, 0, "1 tbsp + 2 tsp",
+      QUART },
     { "powdered", 2, "sugar", CUP_ML / 8, 25, "2 tbsp", QUART },
     { "powdered", 2, "powdered-pectin", 2 * TSP_ML, 0, "2 tsp", QUART },
     { "liquid", 4, "sugar", CUP_ML * 0.75, 150, "3/4 cup", QUART },
     { "liquid", 4, "bottled-lemon-juice", 2 * TBSP_ML, 30.5, "2 tbsp", QUART },
-    { "liquid", 4, "liquid-pectin", 2 * TBSP_ML, 29.666666667, "2 tbsp", QUART " (89 g in 3 fl oz)" },
-    { "liquid", 5, "bottled-lemon-juice", 2.5 * TBSP_ML, 38.125, "2 1/2 tbsp", QUART },
-    { "none", 4, "bottled-lemon-juice", 2 * TBSP_ML, 30.5, "2 tbsp", "Michigan State University 01600900, without added pectin" },
-    { "none", 6, "bottled-lemon-juice", 3 * TBSP_ML, 45.75, "3 tbsp", "Michigan State University 01600900, by hand" },
+    { "liquid", 4, "liquid-pectin", 2 * TBSP_ML, 29.666666667, "2 tbsp",
+      QUART " (89 g in 3 fl oz)" },
+    { "liquid", 5, "bottled-lemon-juice", 2.5 * TBSP_ML, 38.125, "2 1/2 tbsp",
+      QUART },
+    { "none", 4, "bottled-lemon-juice", 2 * TBSP_ML, 30.5, "2 tbsp",
+      "Michigan State University 01600900, without added pectin" },
+    { "none", 6, "bottled-lemon-juice", 3 * TBSP_ML, 45.75, "3 tbsp",
+      "Michigan State University 01600900, by hand" },
 };
 
 static pottle_remake
@@ -445,7 +641,8 @@ remake_of(const char *pectin, double ml)
 {
     pottle_remake r;
     pottle_error error = { .line = -7 };
-    const pottle_status status = pottle_remake_lot(kitchen, pectin, (pottle_volume){ ml }, &r, &error);
+    const pottle_status status =
+        pottle_remake_lot(kitchen, pectin, (pottle_volume){ ml }, &r, &error);
     ck_assert_msg(status == POTTLE_OK, "%g mL, %s: %s", ml, pectin, error.what);
     ck_assert_int_eq(error.line, -7);
     return r;
@@ -453,74 +650,109 @@ remake_of(const char *pectin, double ml)
 
 START_TEST(amounts_of_a_remake)
 {
-    const pottle_remake r = remake_of(remakes[_i].pectin, remakes[_i].cups * CUP_ML);
+    const pottle_remake r =
+        remake_of(remakes[_i].pectin, remakes[_i].cups * CUP_ML);
     const pottle_remake_line *l = NULL;
     for (size_t i = 0; i < r.lines; i++)
         l = strcmp(r.line[i].add->food, remakes[_i].food) == 0 ? &r.line[i] : l;
-    ck_assert_msg(l != NULL, "%s pectin: no %s (%s)", remakes[_i].pectin, remakes[_i].food, remakes[_i].source);
-    ck_assert_msg(within(l->volume_ml, remakes[_i].ml, TINY), "%s: %.6f mL, wanted %.6f (%s)", remakes[_i].food, l->volume_ml, remakes[_i].ml, remakes[_i].source);
-    ck_assert_msg(fabs(l->mass_g - remakes[_i].mass_g) < 1e-6 * (1 + remakes[_i].mass_g), "%s: %.6f g, wanted %.6f (%s)", remakes[_i].food, l->mass_g, remakes[_i].mass_g,
-                  remakes[_i].source);
+    ck_assert_msg(l != NULL, "%s pectin: no %s (%s)", remakes[_i].pectin,
+                  remakes[_i].food, remakes[_i].source);
+    ck_assert_msg(within(l->volume_ml, remakes[_i].ml, TINY),
+                  "%s: %.6f mL, wanted %.6f (%s)", remakes[_i].food,
+                  l->volume_ml, remakes[_i].ml, remakes[_i].source);
+    ck_assert_msg(fabs(l->mass_g - remakes[_i].mass_g) <
+                      1e-6 * (1 + remakes[_i].mass_g),
+                  "%s: %.6f g, wanted %.6f (%s)", remakes[_i].food, l->mass_g,
+                  remakes[_i].mass_g, remakes[_i].source);
     char measure[100] = "";
     ck_assert(l->has_measure);
     pottle_measure_write(&l->measure, measure, sizeof measure);
-    ck_assert_msg(strcmp(measure, remakes[_i].measure) == 0, "%s: '%s', wanted '%s' (%s)", remakes[_i].food, measure, remakes[_i].measure, remakes[_i].source);
+    ck_assert_msg(strcmp(measure, remakes[_i].measure) == 0,
+                  "%s: '%s', wanted '%s' (%s)", remakes[_i].food, measure,
+                  remakes[_i].measure, remakes[_i].source);
     ck_assert(r.over_usual == (remakes[_i].cups > 4));
     ck_assert_str_ne(l->title, "");
 }
 END_TEST
 
-static const struct { const char *pectin; double boil, boil_to; size_t adds; const char *source; } boils[] = {
+static const struct {
+    const char *pectin;
+    double boil, boil_to;
+    size_t adds;
+    const char *source;
+} boils[] = {
     { "powdered", 0.5, 0.5, 4, QUART ": boil hard 1/2 minute" },
     { "liquid", 1, 1, 3, QUART ": boil hard 1 minute" },
-    { "none", 3, 4, 1, "Michigan State University 01600900: boil 3 to 4 minutes" },
+    { "none", 3, 4, 1,
+      "Michigan State University 01600900: boil 3 to 4 minutes" },
 };
 
 START_TEST(minutes_of_a_remake)
 {
     const pottle_remake r = remake_of(boils[_i].pectin, 4 * CUP_ML);
-    ck_assert_msg(fabs(r.way->boil_min - boils[_i].boil) < 1e-12 && fabs(r.way->boil_to_min - boils[_i].boil_to) < 1e-12, "%g to %g min (%s)", r.way->boil_min,
-                  r.way->boil_to_min, boils[_i].source);
-    ck_assert_msg(r.lines == boils[_i].adds, "%zu lines (%s)", r.lines, boils[_i].source);
+    ck_assert_msg(fabs(r.way->boil_min - boils[_i].boil) < 1e-12 &&
+                      fabs(r.way->boil_to_min - boils[_i].boil_to) < 1e-12,
+                  "%g to %g min (%s)", r.way->boil_min, r.way->boil_to_min,
+                  boils[_i].source);
+    ck_assert_msg(r.lines == boils[_i].adds, "%zu lines (%s)", r.lines,
+                  boils[_i].source);
     ck_assert(within(r.way->per_ml, 4 * CUP_ML, TINY));
 }
 END_TEST
 
-/* Any amount up to six cups: all in the proportion of the quart; lemon juice as measured never less, the others within 1 percent. */
+/* Any amount up to six cups: all in the proportion of the quart; lemon juice as
+ * measured never less, the others within 1 percent. */
 START_TEST(any_lot_keeps_the_proportions)
 {
     static const char *const pectins[] = { "powdered", "liquid", "none" };
     const double ml = 6 * CUP_ML * (_i + 1) / 97;
     for (size_t p = 0; p < COUNT(pectins); p++) {
-        const pottle_remake r = remake_of(pectins[p], ml), quart = remake_of(pectins[p], 4 * CUP_ML);
+        const pottle_remake r = remake_of(pectins[p], ml),
+                            quart = remake_of(pectins[p], 4 * CUP_ML);
         for (size_t i = 0; i < r.lines; i++) {
             const pottle_remake_line *l = &r.line[i];
-            ck_assert(within(l->volume_ml, quart.line[i].volume_ml * ml / (4 * CUP_ML), TINY));
+            ck_assert(within(l->volume_ml,
+                             quart.line[i].volume_ml * ml / (4 * CUP_ML),
+                             TINY));
             if (!l->has_measure)
                 continue;
             const double share = l->measure.base / l->volume_ml;
             if (l->add->keep == POTTLE_AT_LEAST)
-                ck_assert_msg(share >= 1 - 1e-7, "%s: %g of it", l->add->food, share);
+                ck_assert_msg(share >= 1 - 1e-7, "%s: %g of it", l->add->food,
+                              share);
             else
-                ck_assert_msg(share >= 0.99 - 1e-9 && share <= 1.01 + 1e-9, "%s: %g of it", l->add->food, share);
+                ck_assert_msg(share >= 0.99 - 1e-9 && share <= 1.01 + 1e-9,
+                              "%s: %g of it", l->add->food, share);
         }
     }
 }
 END_TEST
 
-/* Over six cups: refused, with the lots. In lots of at most 4 cups 9 are three lots of 3, 6.5 two of 3.25, 100 are 25 of 4. */
-static const struct { double cups; const char *lots; } large[] = {
-    { 9, "3 lots of 3 cups" }, { 6.5, "2 lots of 3.25 cups" }, { 100, "25 lots of 4 cups" }, { 8, "2 lots of 4 cups" },
+/* Over six cups: refused, with the lots. In lots of at most 4 cups 9 are three
+ * lots of 3, 6.5 two of 3.25, 100 are 25 of 4. */
+static const struct {
+    double cups;
+    const char *lots;
+} large[] = {
+    { 9, "3 lots of 3 cups" },
+    { 6.5, "2 lots of 3.25 cups" },
+    { 100, "25 lots of 4 cups" },
+    { 8, "2 lots of 4 cups" },
 };
 
 START_TEST(over_six_cups)
 {
     pottle_remake r = { .volume_ml = -3 };
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered", (pottle_volume){ large[_i].cups * CUP_ML }, &r, &error), POTTLE_EBOUNDS);
+    ck_assert_int_eq(
+        pottle_remake_lot(kitchen, "powdered",
+                          (pottle_volume){ large[_i].cups * CUP_ML }, &r,
+                          &error),
+        POTTLE_EBOUNDS);
     ck_assert_str_eq(error.code, "remake-lot");
     ck_assert_str_eq(error.source, "okstate-ext");
-    ck_assert_msg(strstr(error.instead, large[_i].lots) != NULL, "%s", error.instead);
+    ck_assert_msg(strstr(error.instead, large[_i].lots) != NULL, "%s",
+                  error.instead);
     ck_assert(r.volume_ml < -2.9);
 }
 END_TEST
@@ -529,38 +761,77 @@ START_TEST(remake_refusals)
 {
     pottle_remake r = { .volume_ml = -3 };
     pottle_error error = { .status = POTTLE_OK };
-    const pottle_volume cup = { CUP_ML }, six = { 3 * 473.176473 }; /* three pints are six cups */
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered", six, &r, &error), POTTLE_OK);
+    const pottle_volume cup = { CUP_ML },
+                        six = { 3 * 473.176473 }; /* three pints are six cups */
+    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered", six, &r, &error),
+                     POTTLE_OK);
     r.volume_ml = -3;
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered", (pottle_volume){ 6.001 * CUP_ML }, &r, &error), POTTLE_EBOUNDS);
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered", (pottle_volume){ 0 }, &r, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered", (pottle_volume){ -1 }, &r, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered", (pottle_volume){ NOT_A_NUMBER }, &r, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered", (pottle_volume){ HUGE_VAL }, &r, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "agar", cup, &r, &error), POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered",
+                                       (pottle_volume){ 6.001 * CUP_ML }, &r,
+                                       &error),
+                     POTTLE_EBOUNDS);
+    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered",
+                                       (pottle_volume){ 0 }, &r, &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered",
+                                       (pottle_volume){ -1 }, &r, &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered",
+                                       (pottle_volume){ NOT_A_NUMBER }, &r,
+                                       &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_remake_lot(kitchen, "powdered",
+                                       (pottle_volume){ HUGE_VAL }, &r, &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_remake_lot(kitchen, "agar", cup, &r, &error),
+                     POTTLE_ENOENT);
     ck_assert_str_eq(error.code, "unknown-pectin");
-    ck_assert_int_eq(pottle_remake_lot(kitchen, NULL, cup, &r, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_remake_lot(NULL, "none", cup, &r, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_remake_lot(kitchen, "none", cup, NULL, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_remake_lot(kitchen, NULL, cup, &r, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_remake_lot(NULL, "none", cup, &r, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_remake_lot(kitchen, "none", cup, NULL, &error),
+                     POTTLE_EMISUSE);
     ck_assert(r.volume_ml < -2.9);
 }
 END_TEST
 
 /* 5, 10 and 15 minutes; edges as printed: 1,000 ft is in the first band. */
-#define TABLE "Oklahoma State University, remaking soft jelly, table 1: half-pints or pints 5, 10, 15 min"
-static const struct { const char *jar; double ft; int minutes; const char *tested_as; const char *source; } times[] = {
-    { "half-pint", 0, 5, "half-pint", TABLE },       { "pint", 1000, 5, "pint", TABLE },        { "pint", 1001, 10, "pint", TABLE },
-    { "pint", 1000.5, 10, "pint", TABLE },           { "half-pint", 6000, 10, "half-pint", TABLE }, { "half-pint", 6001, 15, "half-pint", TABLE },
-    { "pint", 12000, 15, "pint", TABLE " (above 6,000 ft)" }, { "quarter-pint", 500, 5, "half-pint", TABLE "; a smaller jar takes the next larger's" },
-    { "12-oz", 500, 5, "pint", TABLE "; a smaller jar takes the next larger's" },
+#define TABLE                                                                  \
+    "Oklahoma State University, remaking soft jelly, table 1: half-pints or "  \
+    "pints 5, 10, 15 min"
+static const struct {
+    const char *jar;
+    double ft;
+    int minutes;
+    const char *tested_as;
+    const char *source;
+} times[] = {
+    { "half-pint", 0, 5, "half-pint", TABLE },
+    { "pint", 1000, 5, "pint", TABLE },
+    { "pint", 1001, 10, "pint", TABLE },
+    { "pint", 1000.5, 10, "pint", TABLE },
+    { "half-pint", 6000, 10, "half-pint", TABLE },
+    { "half-pint", 6001, 15, "half-pint", TABLE },
+    { "pint", 12000, 15, "pint", TABLE " (above 6,000 ft)" },
+    { "quarter-pint", 500, 5, "half-pint",
+      TABLE "; a smaller jar takes the next larger's" },
+    { "12-oz", 500, 5, "pint",
+      TABLE "; a smaller jar takes the next larger's" },
 };
 
 START_TEST(process_of_a_remake)
 {
     pottle_process p;
     pottle_error error = { .line = -7 };
-    ck_assert_int_eq(pottle_remaking_process(kitchen, kitchen_jar(times[_i].jar), times[_i].ft * FOOT_M, &p, &error), POTTLE_OK);
-    ck_assert_msg(p.band->minutes == times[_i].minutes, "%s at %g ft: %d min, wanted %d (%s)", times[_i].jar, times[_i].ft, p.band->minutes, times[_i].minutes, times[_i].source);
+    ck_assert_int_eq(pottle_remaking_process(kitchen,
+                                             kitchen_jar(times[_i].jar),
+                                             times[_i].ft * FOOT_M, &p, &error),
+                     POTTLE_OK);
+    ck_assert_msg(p.band->minutes == times[_i].minutes,
+                  "%s at %g ft: %d min, wanted %d (%s)", times[_i].jar,
+                  times[_i].ft, p.band->minutes, times[_i].minutes,
+                  times[_i].source);
     ck_assert_str_eq(p.tested_as->id, times[_i].tested_as);
     ck_assert_int_eq(p.table->method, POTTLE_BOILING_WATER);
     ck_assert(!p.table->raw && p.table->sterile && p.band->psi == 0);
@@ -574,21 +845,33 @@ START_TEST(process_refusals)
     pottle_process p = { .band = NULL };
     pottle_error error = { .status = POTTLE_OK };
     const pottle_jar *pint = kitchen_jar("pint");
-    ck_assert_int_eq(pottle_remaking_process(kitchen, kitchen_jar("quart"), 0, &p, &error), POTTLE_EBOUNDS);
+    ck_assert_int_eq(
+        pottle_remaking_process(kitchen, kitchen_jar("quart"), 0, &p, &error),
+        POTTLE_EBOUNDS);
     ck_assert_str_eq(error.code, "jar-larger");
-    ck_assert_int_eq(pottle_remaking_process(kitchen, pint, -1, &p, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_remaking_process(kitchen, pint, NOT_A_NUMBER, &p, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_remaking_process(kitchen, pint, 10001, &p, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottle_remaking_process(NULL, pint, 0, &p, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_remaking_process(kitchen, NULL, 0, &p, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_remaking_process(kitchen, pint, 0, NULL, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_remaking_process(kitchen, pint, -1, &p, &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_int_eq(
+        pottle_remaking_process(kitchen, pint, NOT_A_NUMBER, &p, &error),
+        POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_remaking_process(kitchen, pint, 10001, &p, &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_remaking_process(NULL, pint, 0, &p, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_remaking_process(kitchen, NULL, 0, &p, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_remaking_process(kitchen, pint, 0, NULL, &error),
+                     POTTLE_EMISUSE);
     ck_assert_ptr_null(p.band);
 }
 END_TEST
 
 /* -- Stored files --------------------------------------------------------- */
 
-typedef struct files { char *path[FILES_MOST]; int count; } files;
+typedef struct files {
+    char *path[FILES_MOST];
+    int count;
+} files;
 static files bad, good;
 
 static int
@@ -602,14 +885,16 @@ static bool
 scan(const char *kind, files *all)
 {
     char folder[PATH_ROOM];
-    snprintf(folder, sizeof folder, "%s/tests/data/rescue/%s", source_folder(), kind);
+    snprintf(folder, sizeof folder, "%s/tests/data/rescue/%s", source_folder(),
+             kind);
     DIR *dir = opendir(folder);
     if (dir == NULL)
         return false;
     for (struct dirent *e = readdir(dir); e != NULL; e = readdir(dir)) {
         char path[2 * PATH_ROOM];
         const size_t n = strlen(e->d_name);
-        if (n < 5 || strcmp(e->d_name + n - 4, ".xml") != 0 || all->count == FILES_MOST)
+        if (n < 5 || strcmp(e->d_name + n - 4, ".xml") != 0 ||
+            all->count == FILES_MOST)
             continue;
         snprintf(path, sizeof path, "%s/%s", folder, e->d_name);
         all->path[all->count] = strdup(path);
@@ -621,20 +906,29 @@ scan(const char *kind, files *all)
     return all->count > 0;
 }
 
-/* The code in the second line, "code: CODE - reason"; whether only the check can find it. */
+/* The code in the second line, "code: CODE - reason"; whether only the check
+ * can find it. */
 static bool
 code_of(const char *path, char *code, size_t size)
 {
     char line[300] = "";
     FILE *f = fopen(path, "r");
-    ck_assert_msg(f != NULL && fgets(line, sizeof line, f) != NULL && fgets(line, sizeof line, f) != NULL, "%s cannot be read", path);
+    ck_assert_msg(f != NULL && fgets(line, sizeof line, f) != NULL &&
+                      fgets(line, sizeof line, f) != NULL,
+                  "%s cannot be read", path);
     fclose(f);
-    ck_assert_msg(strncmp(line, "<!-- code: ", 11) == 0 && strstr(line, " - ") != NULL, "%s: the second line says no code", path);
+    ck_assert_msg(strncmp(line, "<!-- code: ", 11) == 0 &&
+                      strstr(line, " - ") != NULL,
+                  "%s: the second line says no code", path);
     snprintf(code, size, "%.*s", (int)strcspn(line + 11, " ,"), line + 11);
     return strstr(line, ", by the check alone - ") != NULL;
 }
 
-typedef struct found { pottle_error list[FOUND_MOST]; bool warning[FOUND_MOST]; size_t count; } found;
+typedef struct found {
+    pottle_error list[FOUND_MOST];
+    bool warning[FOUND_MOST];
+    size_t count;
+} found;
 
 static void
 tell(void *context, bool warning, const pottle_error *finding)
@@ -651,7 +945,8 @@ check_file(const char *path, found *f)
     size_t errors = 0;
     pottle_error error = { .status = POTTLE_OK };
     f->count = 0;
-    const pottle_status status = pottle_file_check(kitchen, path, tell, f, &errors, &error);
+    const pottle_status status =
+        pottle_file_check(kitchen, path, tell, f, &errors, &error);
     ck_assert_msg(status == POTTLE_OK, "%s: %s", path, error.what);
     return errors;
 }
@@ -661,11 +956,16 @@ START_TEST(bad_file_is_refused)
     char code[60];
     found f;
     code_of(bad.path[_i], code, sizeof code);
-    ck_assert_msg(check_file(bad.path[_i], &f) > 0, "%s was accepted", bad.path[_i]);
+    ck_assert_msg(check_file(bad.path[_i], &f) > 0, "%s was accepted",
+                  bad.path[_i]);
     bool seen = false;
     for (size_t i = 0; i < f.count; i++) {
-        ck_assert_msg(strcmp(f.list[i].code, code) == 0 || strcmp(f.list[i].code, "schema") == 0, "%s: also '%s': %s", bad.path[_i], f.list[i].code, f.list[i].what);
-        ck_assert_msg(f.list[i].line > 0, "%s: '%s' without a line", bad.path[_i], f.list[i].code);
+        ck_assert_msg(strcmp(f.list[i].code, code) == 0 ||
+                          strcmp(f.list[i].code, "schema") == 0,
+                      "%s: also '%s': %s", bad.path[_i], f.list[i].code,
+                      f.list[i].what);
+        ck_assert_msg(f.list[i].line > 0, "%s: '%s' without a line",
+                      bad.path[_i], f.list[i].code);
         seen = seen || strcmp(f.list[i].code, code) == 0;
     }
     ck_assert_msg(seen, "%s: no error is called '%s'", bad.path[_i], code);
@@ -680,15 +980,21 @@ START_TEST(bad_file_is_refused_by_the_reader)
     pottle_error error = { .status = POTTLE_OK };
     const bool by_check = code_of(bad.path[_i], code, sizeof code);
     memset(&scratch, 0, sizeof scratch);
-    const pottle_status status = pottlei_rescue_read(&scratch, bad.path[_i], &error);
-    ck_assert(status == POTTLE_OK || (scratch.mishap == NULL && scratch.remaking == NULL && scratch.mishap_count == 0));
+    const pottle_status status =
+        pottlei_rescue_read(&scratch, bad.path[_i], &error);
+    ck_assert(status == POTTLE_OK ||
+              (scratch.mishap == NULL && scratch.remaking == NULL &&
+               scratch.mishap_count == 0));
     pottlei_arena_free(&scratch.arena);
     if (by_check) {
-        ck_assert_msg(status == POTTLE_OK, "%s: refused by the reader too: %s", bad.path[_i], error.what);
+        ck_assert_msg(status == POTTLE_OK, "%s: refused by the reader too: %s",
+                      bad.path[_i], error.what);
         return;
     }
-    ck_assert_msg(status == POTTLE_EDATA, "%s was accepted by the reader", bad.path[_i]);
-    ck_assert_msg(strcmp(error.code, code) == 0, "%s: '%s', wanted '%s': %s", bad.path[_i], error.code, code, error.what);
+    ck_assert_msg(status == POTTLE_EDATA, "%s was accepted by the reader",
+                  bad.path[_i]);
+    ck_assert_msg(strcmp(error.code, code) == 0, "%s: '%s', wanted '%s': %s",
+                  bad.path[_i], error.code, code, error.what);
     ck_assert_int_gt(error.line, 0);
 }
 END_TEST
@@ -697,7 +1003,8 @@ START_TEST(good_file_is_accepted)
 {
     found f;
     const size_t errors = check_file(good.path[_i], &f);
-    ck_assert_msg(errors == 0 && f.count == 0, "%s: %s", good.path[_i], f.count > 0 ? f.list[0].what : "refused");
+    ck_assert_msg(errors == 0 && f.count == 0, "%s: %s", good.path[_i],
+                  f.count > 0 ? f.list[0].what : "refused");
 }
 END_TEST
 
@@ -706,7 +1013,8 @@ START_TEST(shipped_file_is_in_order)
     char path[PATH_ROOM];
     found f;
     snprintf(path, sizeof path, "%s/recipes/rescue.xml", source_folder());
-    ck_assert_msg(check_file(path, &f) == 0 && f.count == 0, "%s: %s", path, f.count > 0 ? f.list[0].what : "refused");
+    ck_assert_msg(check_file(path, &f) == 0 && f.count == 0, "%s: %s", path,
+                  f.count > 0 ? f.list[0].what : "refused");
 }
 END_TEST
 
@@ -717,29 +1025,44 @@ START_TEST(all_parts_are_read)
     pottle_catalogue c;
     pottle_error error = { .status = POTTLE_OK };
     memset(&c, 0, sizeof c);
-    snprintf(path, sizeof path, "%s/tests/data/rescue/good/all-parts.xml", source_folder());
-    ck_assert_msg(pottlei_rescue_read(&c, path, &error) == POTTLE_OK, "%s", error.what);
+    snprintf(path, sizeof path, "%s/tests/data/rescue/good/all-parts.xml",
+             source_folder());
+    ck_assert_msg(pottlei_rescue_read(&c, path, &error) == POTTLE_OK, "%s",
+                  error.what);
     ck_assert_uint_eq(c.mishap_count, 2);
     ck_assert_uint_eq(c.dense_count, 2);
     const pottle_rescue_case *full = &c.mishap[0].list[0];
-    ck_assert(full->has_hours && full->under && full->hot_pack && full->dense && full->followed == POTTLE_FOLLOWED);
-    ck_assert(fabs(full->hours - 24) < 1e-12 && fabs(full->lost_under - 0.5) < 1e-12);
-    ck_assert(full->options == 6 && full->others == 2 && full->chosen[0] != '\0');
-    ck_assert(fabs(full->option[1].days - 2) < 1e-12 && fabs(full->option[1].days_to - 3) < 1e-12 && fabs(full->option[2].headspace.mm - 38.1) < 1e-9);
-    ck_assert(!c.mishap[0].list[1].under && fabs(c.mishap[0].list[1].hours - 2.5) < 1e-12 && c.mishap[0].list[1].followed == POTTLE_FOLLOWED_WRONG);
+    ck_assert(full->has_hours && full->under && full->hot_pack && full->dense &&
+              full->followed == POTTLE_FOLLOWED);
+    ck_assert(fabs(full->hours - 24) < 1e-12 &&
+              fabs(full->lost_under - 0.5) < 1e-12);
+    ck_assert(full->options == 6 && full->others == 2 &&
+              full->chosen[0] != '\0');
+    ck_assert(fabs(full->option[1].days - 2) < 1e-12 &&
+              fabs(full->option[1].days_to - 3) < 1e-12 &&
+              fabs(full->option[2].headspace.mm - 38.1) < 1e-9);
+    ck_assert(!c.mishap[0].list[1].under &&
+              fabs(c.mishap[0].list[1].hours - 2.5) < 1e-12 &&
+              c.mishap[0].list[1].followed == POTTLE_FOLLOWED_WRONG);
     ck_assert_int_eq(c.mishap[1].supposes, POTTLE_FOLLOWED_WRONG);
-    ck_assert(c.remaking->ways == 3 && c.remaking->others == 1 && c.remaking->process.sterile && c.remaking->process.jars == 2 && c.remaking->process.bands == 2);
-    /* under half lost and under 24 hours, hot pack and dense: the first; at exactly 24 hours or one half: not */
+    ck_assert(c.remaking->ways == 3 && c.remaking->others == 1 &&
+              c.remaking->process.sterile && c.remaking->process.jars == 2 &&
+              c.remaking->process.bands == 2);
+    /* under half lost and under 24 hours, hot pack and dense: the first; at
+     * exactly 24 hours or one half: not */
     pottle_jar_facts f = facts_of(23.5, YES, true, true, 0.4);
     const pottle_rescue_case *found_case = NULL;
-    ck_assert_int_eq(pottle_rescue_find(&c.mishap[0], &f, &found_case, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_rescue_find(&c.mishap[0], &f, &found_case, NULL),
+                     POTTLE_OK);
     ck_assert_ptr_eq(found_case, full);
     f.hours = 24;
-    ck_assert_int_eq(pottle_rescue_find(&c.mishap[0], &f, &found_case, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_rescue_find(&c.mishap[0], &f, &found_case, NULL),
+                     POTTLE_OK);
     ck_assert_ptr_ne(found_case, full);
     f.hours = 1;
     f.lost = 0.5;
-    ck_assert_int_eq(pottle_rescue_find(&c.mishap[0], &f, &found_case, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_rescue_find(&c.mishap[0], &f, &found_case, NULL),
+                     POTTLE_OK);
     ck_assert_ptr_ne(found_case, full);
     pottlei_arena_free(&c.arena);
 }
@@ -755,7 +1078,9 @@ main(void)
         return 99;
     }
     Suite *suite = suite_create("rescue");
-    TCase *clock = tcase_create("by the clock"), *refused = tcase_create("refused"), *remake = tcase_create("remaking"), *stored = tcase_create("files");
+    TCase *clock = tcase_create("by the clock"),
+          *refused = tcase_create("refused"),
+          *remake = tcase_create("remaking"), *stored = tcase_create("files");
     TCase *const all[] = { clock, refused, remake, stored };
     for (size_t i = 0; i < COUNT(all); i++) {
         tcase_add_checked_fixture(all[i], kitchen_open, kitchen_close);
@@ -782,7 +1107,8 @@ main(void)
     tcase_add_test(stored, only_when_it_is_read);
     tcase_add_test(stored, all_parts_are_read);
     tcase_add_loop_test(stored, bad_file_is_refused, 0, bad.count);
-    tcase_add_loop_test(stored, bad_file_is_refused_by_the_reader, 0, bad.count);
+    tcase_add_loop_test(stored, bad_file_is_refused_by_the_reader, 0,
+                        bad.count);
     tcase_add_loop_test(stored, good_file_is_accepted, 0, good.count);
     const int result = suite_run(suite);
     for (int i = 0; i < bad.count; i++)

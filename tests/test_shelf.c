@@ -1,7 +1,8 @@
 /* test_shelf.c - the expected volume in the jars on the shelf.
  *
- * The search is held against trying everything, on random shelves small enough for that. Fillings are worked by hand from the nominal
- * volumes (US gallon 3785.411784 mL, exact), and properties are tried over the whole catalogue. */
+ * The search is held against trying everything, on random shelves small enough
+ * for that. Fillings are worked by hand from the nominal volumes (US gallon
+ * 3785.411784 mL, exact), and properties are tried over the whole catalogue. */
 #include <config.h>
 
 #include <math.h>
@@ -28,12 +29,15 @@ roll(unsigned *seed, unsigned below)
     return (*seed >> 8) % below;
 }
 
-typedef struct tried { unsigned long left, jars; } tried;
+typedef struct tried {
+    unsigned long left, jars;
+} tried;
 
-/* Goes through every filling: the least that can be left, then of those within `alike` of it the fewest jars, of those the
- * least left. */
+/* Goes through every filling: the least that can be left, then of those within
+ * `alike` of it the fewest jars, of those the least left. */
 static tried
-try_everything(const unsigned long *size, const unsigned long *count, size_t kinds, unsigned long volume, unsigned long alike)
+try_everything(const unsigned long *size, const unsigned long *count,
+               size_t kinds, unsigned long volume, unsigned long alike)
 {
     unsigned long n[6] = { 0 }, least = volume;
     tried best = { 0, 0 };
@@ -50,7 +54,9 @@ try_everything(const unsigned long *size, const unsigned long *count, size_t kin
                 const unsigned long left = volume - sum;
                 if (pass == 0)
                     least = left < least ? left : least;
-                else if (left <= least + alike && (!any || jars < best.jars || (jars == best.jars && left < best.left))) {
+                else if (left <= least + alike &&
+                         (!any || jars < best.jars ||
+                          (jars == best.jars && left < best.left))) {
                     best = (tried){ left, jars };
                     any = true;
                 }
@@ -70,17 +76,22 @@ START_TEST(search_against_trying_everything)
 {
     unsigned seed = (unsigned)_i * 2654435761u + 17;
     for (int round = 0; round < 40; round++) {
-        unsigned long size[6], count[6], jars[6] = { 99, 99, 99, 99, 99, 99 }, all = 0, sum = 0, filled = 0;
+        unsigned long size[6], count[6], jars[6] = { 99, 99, 99, 99, 99, 99 },
+                                         all = 0, sum = 0, filled = 0;
         const size_t kinds = 1 + roll(&seed, 5);
         for (size_t i = 0; i < kinds; i++) {
             /* few sizes, so that equal ones and multiples come up */
-            size[i] = roll(&seed, 2) == 0 ? 5u * (1 + roll(&seed, 8)) : 1 + roll(&seed, 60);
+            size[i] = roll(&seed, 2) == 0 ? 5u * (1 + roll(&seed, 8))
+                                          : 1 + roll(&seed, 60);
             count[i] = roll(&seed, 6);
             all += size[i] * count[i];
         }
-        const unsigned long volume = roll(&seed, (unsigned)(all + all / 4 + 5)), alike = roll(&seed, 3) * roll(&seed, 12);
+        const unsigned long volume = roll(&seed, (unsigned)(all + all / 4 + 5)),
+                            alike = roll(&seed, 3) * roll(&seed, 12);
         const tried best = try_everything(size, count, kinds, volume, alike);
-        ck_assert_int_eq(pottlei_pack(size, count, kinds, volume, alike, jars, NULL), POTTLE_OK);
+        ck_assert_int_eq(
+            pottlei_pack(size, count, kinds, volume, alike, jars, NULL),
+            POTTLE_OK);
         for (size_t i = 0; i < kinds; i++) {
             ck_assert_msg(jars[i] <= count[i], "more jars than there are");
             sum += size[i] * jars[i];
@@ -88,91 +99,155 @@ START_TEST(search_against_trying_everything)
         }
         ck_assert_msg(sum <= volume, "more than there is");
         /* where all are filled, there is no choice and alike does not count */
-        const unsigned long left = all <= volume ? volume - all : best.left, jars_wanted = all <= volume ? filled : best.jars;
-        ck_assert_msg(volume - sum == left && filled == jars_wanted, "seed %d round %d: %zu kinds, volume %lu, alike %lu: left %lu in %lu jars; by trying everything %lu in %lu", _i,
-                      round, kinds, volume, alike, volume - sum, filled, left, jars_wanted);
+        const unsigned long left = all <= volume ? volume - all : best.left,
+                            jars_wanted = all <= volume ? filled : best.jars;
+        ck_assert_msg(volume - sum == left && filled == jars_wanted,
+                      "seed %d round %d: %zu kinds, volume %lu, alike %lu: "
+                      "left %lu in %lu jars; by trying everything %lu in %lu",
+                      _i, round, kinds, volume, alike, volume - sum, filled,
+                      left, jars_wanted);
     }
 }
 END_TEST
 
-/* More food never fills less, and never leaves a jar that would have been full. */
+/* More food never fills less, and never leaves a jar that would have been full.
+ */
 START_TEST(search_is_monotonic)
 {
-    static const unsigned long size[] = { 118, 237, 355, 473, 946 }, count[] = { 3, 5, 2, 4, 3 };
+    static const unsigned long size[] = { 118, 237, 355, 473, 946 },
+                               count[] = { 3, 5, 2, 4, 3 };
     unsigned long before = 0;
     for (unsigned long volume = 0; volume < 7500; volume += 13) {
         unsigned long jars[5], sum = 0;
-        ck_assert_int_eq(pottlei_pack(size, count, 5, volume, 0, jars, NULL), POTTLE_OK);
+        ck_assert_int_eq(pottlei_pack(size, count, 5, volume, 0, jars, NULL),
+                         POTTLE_OK);
         for (size_t i = 0; i < 5; i++)
             sum += jars[i] * size[i];
-        ck_assert_msg(sum >= before && sum <= volume, "volume %lu: %lu after %lu", volume, sum, before);
+        ck_assert_msg(sum >= before && sum <= volume,
+                      "volume %lu: %lu after %lu", volume, sum, before);
         for (size_t i = 0; i < 5; i++)
-            ck_assert_msg(jars[i] == count[i] || volume - sum < size[i], "a jar of %lu could still be filled at %lu", size[i], volume);
+            ck_assert_msg(jars[i] == count[i] || volume - sum < size[i],
+                          "a jar of %lu could still be filled at %lu", size[i],
+                          volume);
         before = sum;
     }
     ck_assert_uint_eq(before, 3 * 118 + 5 * 237 + 2 * 355 + 4 * 473 + 3 * 946);
 }
 END_TEST
 
-static const struct { unsigned long size[3], count[3], volume, alike, jars[3]; const char *why; } packs[] = {
-    { { 237, 473, 946 }, { 9, 9, 9 }, 2000, 10, { 0, 0, 2 }, "1892 of 2000 is within 10 of 4 x 473, and of 2 x 473 + 4 x 237 = 1894, with fewer jars" },
-    { { 237, 473, 946 }, { 9, 9, 9 }, 2000, 0, { 8, 0, 0 }, "to the last millilitre 8 x 237 = 1896 leaves least" },
-    { { 237, 473, 946 }, { 2, 9, 9 }, 1000, 10, { 0, 0, 1 }, "946 leaves 54; 473 + 2 x 237 = 947 leaves 53 in three jars" },
-    { { 237, 473, 946 }, { 2, 9, 9 }, 1200, 10, { 1, 0, 1 }, "946 + 237 = 1183" },
+static const struct {
+    unsigned long size[3], count[3], volume, alike, jars[3];
+    const char *why;
+} packs[] = {
+    { { 237, 473, 946 },
+      { 9, 9, 9 },
+      2000,
+      10,
+      { 0, 0, 2 },
+      "1892 of 2000 is within 10 of 4 x 473, and of 2 x 473 + 4 x 237 = 1894, "
+      "with fewer jars" },
+    { { 237, 473, 946 },
+      { 9, 9, 9 },
+      2000,
+      0,
+      { 8, 0, 0 },
+      "to the last millilitre 8 x 237 = 1896 leaves least" },
+    { { 237, 473, 946 },
+      { 2, 9, 9 },
+      1000,
+      10,
+      { 0, 0, 1 },
+      "946 leaves 54; 473 + 2 x 237 = 947 leaves 53 in three jars" },
+    { { 237, 473, 946 },
+      { 2, 9, 9 },
+      1200,
+      10,
+      { 1, 0, 1 },
+      "946 + 237 = 1183" },
     { { 237, 473, 946 }, { 2, 2, 2 }, 9999, 10, { 2, 2, 2 }, "all of them" },
-    { { 237, 473, 946 }, { 2, 2, 2 }, 236, 10, { 0, 0, 0 }, "no jar is filled in part" },
+    { { 237, 473, 946 },
+      { 2, 2, 2 },
+      236,
+      10,
+      { 0, 0, 0 },
+      "no jar is filled in part" },
     { { 237, 473, 946 }, { 0, 0, 0 }, 5000, 10, { 0, 0, 0 }, "no jars" },
     { { 237, 473, 946 }, { 2, 2, 2 }, 0, 10, { 0, 0, 0 }, "nothing to fill" },
-    { { 0, 473, 0 }, { 5, 3, 5 }, 1000, 10, { 0, 2, 0 }, "kinds that may not be used have no size" },
+    { { 0, 473, 0 },
+      { 5, 3, 5 },
+      1000,
+      10,
+      { 0, 2, 0 },
+      "kinds that may not be used have no size" },
 };
 
 START_TEST(search_by_hand)
 {
     unsigned long jars[3] = { 9, 9, 9 };
-    ck_assert_int_eq(pottlei_pack(packs[_i].size, packs[_i].count, 3, packs[_i].volume, packs[_i].alike, jars, NULL), POTTLE_OK);
-    ck_assert_msg(memcmp(jars, packs[_i].jars, sizeof jars) == 0, "%s: found %lu, %lu, %lu", packs[_i].why, jars[0], jars[1], jars[2]);
+    ck_assert_int_eq(pottlei_pack(packs[_i].size, packs[_i].count, 3,
+                                  packs[_i].volume, packs[_i].alike, jars,
+                                  NULL),
+                     POTTLE_OK);
+    ck_assert_msg(memcmp(jars, packs[_i].jars, sizeof jars) == 0,
+                  "%s: found %lu, %lu, %lu", packs[_i].why, jars[0], jars[1],
+                  jars[2]);
 }
 END_TEST
 
-/* Eight sizes and 200 of each in less than 50 ms, by the processor's clock; the sanitizers and valgrind take their own time. */
+/* Eight sizes and 200 of each in less than 50 ms, by the processor's clock; the
+ * sanitizers and valgrind take their own time. */
 START_TEST(search_is_quick)
 {
-    static const unsigned long size[] = { 118, 236, 250, 354, 473, 500, 946, 1892 }, count[] = { 200, 200, 200, 200, 200, 200, 200, 200 };
+    static const unsigned long size[] = { 118, 236, 250, 354,
+                                          473, 500, 946, 1892 },
+                               count[] = { 200, 200, 200, 200,
+                                           200, 200, 200, 200 };
     double slowest = 0;
     for (unsigned long volume = 1003; volume < 960000; volume += 31957) {
         unsigned long jars[8], sum = 0;
         const clock_t begin = clock();
-        ck_assert_int_eq(pottlei_pack(size, count, 8, volume, 10, jars, NULL), POTTLE_OK);
+        ck_assert_int_eq(pottlei_pack(size, count, 8, volume, 10, jars, NULL),
+                         POTTLE_OK);
         const double ms = 1000.0 * (double)(clock() - begin) / CLOCKS_PER_SEC;
         slowest = ms > slowest ? ms : slowest;
         for (size_t i = 0; i < 8; i++)
             sum += jars[i] * size[i];
-        const unsigned long all = 200ul * (118 + 236 + 250 + 354 + 473 + 500 + 946 + 1892);
-        ck_assert_msg(sum <= volume && (sum == all || volume - sum <= 118 + 10), "%lu of %lu", sum, volume);
+        const unsigned long all =
+            200ul * (118 + 236 + 250 + 354 + 473 + 500 + 946 + 1892);
+        ck_assert_msg(sum <= volume && (sum == all || volume - sum <= 118 + 10),
+                      "%lu of %lu", sum, volume);
     }
     printf("8 sizes, 200 of each: %.1f ms at most\n", slowest);
     fflush(stdout);
 #if defined(__SANITIZE_ADDRESS__) || !defined(__OPTIMIZE__)
     ck_assert(slowest < 2000);
 #else
-    ck_assert_msg(slowest < 50 || getenv("CK_FORK") != NULL, "%.1f ms", slowest);
+    ck_assert_msg(slowest < 50 || getenv("CK_FORK") != NULL, "%.1f ms",
+                  slowest);
 #endif
 }
 END_TEST
 
 START_TEST(search_refuses)
 {
-    static const unsigned long large[] = { 4000000000ul, 7, 11 }, sizes[] = { 1000000, 2000000, 4000000 }, many[] = { 1000, 1000, 1000 }, endless[] = { 70000, 2, 1 };
+    static const unsigned long large[] = { 4000000000ul, 7, 11 },
+                               sizes[] = { 1000000, 2000000, 4000000 },
+                               many[] = { 1000, 1000, 1000 },
+                               endless[] = { 70000, 2, 1 };
     unsigned long jars[3] = { 7, 7, 7 };
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottlei_pack(large, many, 3, 100000000, 0, jars, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottlei_pack(large, many, 3, 100000000, 0, jars, &error),
+                     POTTLE_EDOMAIN);
     ck_assert_str_eq(error.code, "shelf");
-    ck_assert_int_eq(pottlei_pack(sizes, many, 3, 1900000000, 0, jars, &error), POTTLE_EDOMAIN);
-    ck_assert_int_eq(pottlei_pack(large + 1, endless, 2, 100, 0, jars, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottlei_pack(sizes, many, 3, 1900000000, 0, jars, &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottlei_pack(large + 1, endless, 2, 100, 0, jars, &error),
+                     POTTLE_EDOMAIN);
     static const unsigned long two[] = { 3, 5 }, some[] = { 4, 4 };
     fail_at = 0;
     allocations = 0;
-    const pottle_status status = pottlei_pack(two, some, 2, 20, 0, jars, &error);
+    const pottle_status status =
+        pottlei_pack(two, some, 2, 20, 0, jars, &error);
     fail_at = -1;
     ck_assert_int_eq(status, POTTLE_ENOMEM);
     ck_assert(jars[0] == 7 && jars[1] == 7 && jars[2] == 7);
@@ -182,34 +257,62 @@ END_TEST
 /* -- Fillings ------------------------------------------------------------------------------ */
 
 enum { SIZES_MAX = 8 };
-typedef struct wish { const char *recipe; double fill; const char *jar, *altitude; const char *shelf[SIZES_MAX]; const char *canner; pottle_pack_style pack; } wish;
+typedef struct wish {
+    const char *recipe;
+    double fill;
+    const char *jar, *altitude;
+    const char *shelf[SIZES_MAX];
+    const char *canner;
+    pottle_pack_style pack;
+} wish;
 
-typedef struct filled { answer answer; pottle_status status; pottle_error error; pottle_filling *filling; const pottle_filled *size; size_t sizes; const pottle_filling_facts *facts; } filled;
+typedef struct filled {
+    answer answer;
+    pottle_status status;
+    pottle_error error;
+    pottle_filling *filling;
+    const pottle_filled *size;
+    size_t sizes;
+    const pottle_filling_facts *facts;
+} filled;
 
 static filled
-fill_with(const wish *w, const pottle_kitchen *house, const pottle_kitchen_canner *canner)
+fill_with(const wish *w, const pottle_kitchen *house,
+          const pottle_kitchen_canner *canner)
 {
-    const asked a = { .recipe = w->recipe, .fill = w->fill, .jar = w->jar, .batches = w->fill > 0 ? 0 : 1 };
+    const asked a = { .recipe = w->recipe,
+                      .fill = w->fill,
+                      .jar = w->jar,
+                      .batches = w->fill > 0 ? 0 : 1 };
     filled out = { .answer = kitchen_plan(&a) };
     pottle_shelf_size size[SIZES_MAX];
-    pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION, .size = size, .pack = w->pack, .canner = canner };
+    pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION,
+                               .size = size,
+                               .pack = w->pack,
+                               .canner = canner };
     pottle_method method = POTTLE_BOILING_WATER;
     while (r.sizes < SIZES_MAX && w->shelf[r.sizes] != NULL) {
         pottle_error error;
-        ck_assert_msg(pottle_shelf_read(kitchen, house, w->shelf[r.sizes], &size[r.sizes], &error) == POTTLE_OK, "%s", error.what);
+        ck_assert_msg(pottle_shelf_read(kitchen, house, w->shelf[r.sizes],
+                                        &size[r.sizes], &error) == POTTLE_OK,
+                      "%s", error.what);
         r.sizes++;
     }
     if (w->altitude != NULL) {
         pottle_quantity altitude;
-        ck_assert_int_eq(pottle_quantity_read(w->altitude, POTTLE_LENGTH, &altitude, NULL), POTTLE_OK);
+        ck_assert_int_eq(
+            pottle_quantity_read(w->altitude, POTTLE_LENGTH, &altitude, NULL),
+            POTTLE_OK);
         r.has_altitude = true;
         r.altitude_m = altitude.low * altitude.unit->factor / 1000;
     }
     if (w->canner != NULL) {
-        ck_assert_int_eq(pottle_method_find(w->canner, &method, NULL), POTTLE_OK);
+        ck_assert_int_eq(pottle_method_find(w->canner, &method, NULL),
+                         POTTLE_OK);
         r.method = &method;
     }
-    out.status = pottle_shelf_fill(kitchen, out.answer.plan, &r, &out.filling, &out.error);
+    out.status = pottle_shelf_fill(kitchen, out.answer.plan, &r, &out.filling,
+                                   &out.error);
     ck_assert((out.status == POTTLE_OK) == (out.filling != NULL));
     if (out.filling != NULL) {
         out.size = pottle_filling_sizes(out.filling, &out.sizes);
@@ -222,7 +325,8 @@ static filled
 fill_well(const wish *w)
 {
     const filled f = fill_with(w, NULL, NULL);
-    ck_assert_msg(f.status == POTTLE_OK, "%s: %s (%s)", w->recipe, f.error.what, f.error.code);
+    ck_assert_msg(f.status == POTTLE_OK, "%s: %s (%s)", w->recipe, f.error.what,
+                  f.error.code);
     return f;
 }
 
@@ -247,57 +351,102 @@ warned(const pottle_filling *f, const char *code)
 /* 14 quarts of crushed tomatoes: 13248.94 mL at 1/2 in. */
 START_TEST(as_many_as_there_are)
 {
-    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart", .altitude = "900 m", .shelf = { "14 quart", "3 pint" } });
+    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                                  .fill = 14,
+                                  .jar = "quart",
+                                  .altitude = "900 m",
+                                  .shelf = { "14 quart", "3 pint" } });
     ck_assert(fabs(f.facts->volume_ml.median - 14 * QUART_ML) < 1e-6);
-    ck_assert(f.size[0].jars == 14 && f.size[1].jars == 0 && f.facts->jars == 14);
+    ck_assert(f.size[0].jars == 14 && f.size[1].jars == 0 &&
+              f.facts->jars == 14);
     ck_assert(fabs(f.facts->left_ml) < 1e-6);
     filled_free(&f);
     /* 10 quarts, 6 pints and 4 half-pints are 10 + 3 + 1 quarts */
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart", .altitude = "900 m", .shelf = { "10 quart", "6 pint", "4 half-pint" } });
-    ck_assert(f.size[0].jars == 10 && f.size[1].jars == 6 && f.size[2].jars == 4 && f.facts->jars == 20);
-    ck_assert(fabs(f.facts->left_ml) < 1e-6 && fabs(f.facts->capacity_ml - 14 * QUART_ML) < 1e-6);
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 14,
+                           .jar = "quart",
+                           .altitude = "900 m",
+                           .shelf = { "10 quart", "6 pint", "4 half-pint" } });
+    ck_assert(f.size[0].jars == 10 && f.size[1].jars == 6 &&
+              f.size[2].jars == 4 && f.facts->jars == 20);
+    ck_assert(fabs(f.facts->left_ml) < 1e-6 &&
+              fabs(f.facts->capacity_ml - 14 * QUART_ML) < 1e-6);
     /* which are exactly enough for the expected volume: an even chance */
     ck_assert(fabs(f.facts->suffices - 0.5) < 1e-9);
     filled_free(&f);
     /* 3 quarts too few: all are filled and the rest is left */
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart", .altitude = "900 m", .shelf = { "10 quart", "2 pint" } });
-    ck_assert(f.size[0].jars == 10 && f.size[1].jars == 2 && fabs(f.facts->left_ml - 3 * QUART_ML) < 1e-6 && f.facts->suffices < 0.5);
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 14,
+                           .jar = "quart",
+                           .altitude = "900 m",
+                           .shelf = { "10 quart", "2 pint" } });
+    ck_assert(f.size[0].jars == 10 && f.size[1].jars == 2 &&
+              fabs(f.facts->left_ml - 3 * QUART_ML) < 1e-6 &&
+              f.facts->suffices < 0.5);
     filled_free(&f);
     /* the same size twice is added up; none of a size is none */
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart", .altitude = "900 m", .shelf = { "10 quart", "4 quart" } });
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 14,
+                           .jar = "quart",
+                           .altitude = "900 m",
+                           .shelf = { "10 quart", "4 quart" } });
     ck_assert(f.sizes == 1 && f.size[0].of.count == 14 && f.size[0].jars == 14);
     filled_free(&f);
 }
 END_TEST
 
-/* Fewest jars among equals, and half a quart left when there is no smaller jar. */
+/* Fewest jars among equals, and half a quart left when there is no smaller jar.
+ */
 START_TEST(fewest_of_equals)
 {
-    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 4.5, .jar = "quart", .shelf = { "9 pint", "9 quart" } });
+    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                                  .fill = 4.5,
+                                  .jar = "quart",
+                                  .shelf = { "9 pint", "9 quart" } });
     ck_assert(f.size[0].jars == 1 && f.size[1].jars == 4);
     filled_free(&f);
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 4.5, .jar = "quart", .shelf = { "9 quart" } });
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 4.5,
+                           .jar = "quart",
+                           .shelf = { "9 quart" } });
     ck_assert(f.size[0].jars == 4 && fabs(f.facts->left_ml - PINT_ML) < 1e-6);
     filled_free(&f);
 }
 END_TEST
 
-/* The chance that the shelf suffices, by the error function: the volume is lognormal. */
+/* The chance that the shelf suffices, by the error function: the volume is
+ * lognormal. */
 START_TEST(chance_that_it_suffices)
 {
-    static const struct { const char *shelf; double quarts; } shelves[] = { { "8 quart", 8 }, { "12 quart", 12 }, { "14 quart", 14 }, { "15 quart", 15 }, { "20 quart", 20 }, { "40 quart", 40 } };
+    static const struct {
+        const char *shelf;
+        double quarts;
+    } shelves[] = {
+        { "8 quart", 8 },   { "12 quart", 12 }, { "14 quart", 14 },
+        { "15 quart", 15 }, { "20 quart", 20 }, { "40 quart", 40 }
+    };
     double before = 0;
     for (int i = 0; i < COUNT(shelves); i++) {
-        filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart", .shelf = { shelves[i].shelf } });
-        const double sd = pottle_plan_jars(f.answer.plan)->volume_ml.sd, p = 0.5 * erfc(-log(shelves[i].quarts / 14) / sd / sqrt(2));
-        ck_assert_msg(sd > 0 && fabs(f.facts->suffices - p) < 1e-9, "%s: expected %.6f, found %.6f", shelves[i].shelf, p, f.facts->suffices);
+        filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                                      .fill = 14,
+                                      .jar = "quart",
+                                      .shelf = { shelves[i].shelf } });
+        const double sd = pottle_plan_jars(f.answer.plan)->volume_ml.sd,
+                     p = 0.5 *
+                         erfc(-log(shelves[i].quarts / 14) / sd / sqrt(2));
+        ck_assert_msg(sd > 0 && fabs(f.facts->suffices - p) < 1e-9,
+                      "%s: expected %.6f, found %.6f", shelves[i].shelf, p,
+                      f.facts->suffices);
         ck_assert(f.facts->suffices > before);
         before = f.facts->suffices;
-        /* 90 % lies 1.2815516 standard deviations up; so many more quarts take it */
+        /* 90 % lies 1.2815516 standard deviations up; so many more quarts take
+         * it */
         const double prepare = 14 * QUART_ML * exp(1.2815515655 * sd);
         ck_assert(fabs(f.facts->prepare_ml / prepare - 1) < 1e-8);
         const double more = ceil((prepare - f.facts->filled_ml) / QUART_ML);
-        ck_assert_msg(f.facts->next == 0 && (double)f.facts->ready <= more && (double)f.facts->ready >= more, "%s: %lu", shelves[i].shelf, f.facts->ready);
+        ck_assert_msg(f.facts->next == 0 && (double)f.facts->ready <= more &&
+                          (double)f.facts->ready >= more,
+                      "%s: %lu", shelves[i].shelf, f.facts->ready);
         ck_assert_uint_eq(f.facts->spare, f.size[0].of.count - f.size[0].jars);
         filled_free(&f);
     }
@@ -307,22 +456,37 @@ END_TEST
 START_TEST(next_size_to_have_ready)
 {
     /* quarts are used and some are left */
-    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 4.5, .jar = "quart", .shelf = { "9 pint", "9 quart" } });
+    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                                  .fill = 4.5,
+                                  .jar = "quart",
+                                  .shelf = { "9 pint", "9 quart" } });
     ck_assert(f.facts->next == 1 && f.facts->spare == 5);
     filled_free(&f);
     /* all quarts are used: pints are next, used themselves or not */
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 4.5, .jar = "quart", .shelf = { "9 pint", "4 quart" } });
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 4.5,
+                           .jar = "quart",
+                           .shelf = { "9 pint", "4 quart" } });
     ck_assert(f.facts->next == 0 && f.facts->spare == 8);
     filled_free(&f);
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 4, .jar = "quart", .shelf = { "9 pint", "4 quart", "2 half-pint" } });
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 4,
+                           .jar = "quart",
+                           .shelf = { "9 pint", "4 quart", "2 half-pint" } });
     ck_assert(f.facts->next == 0 && f.facts->spare == 9);
     filled_free(&f);
     /* nothing is left: more of the largest */
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 9, .jar = "quart", .shelf = { "2 pint", "4 quart" } });
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 9,
+                           .jar = "quart",
+                           .shelf = { "2 pint", "4 quart" } });
     ck_assert(f.facts->next == 1 && f.facts->spare == 0 && f.facts->ready >= 4);
     filled_free(&f);
     /* nothing fills a jar: the smallest */
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 0.2, .jar = "quart", .shelf = { "2 pint", "4 quart", "1 half-pint" } });
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 0.2,
+                           .jar = "quart",
+                           .shelf = { "2 pint", "4 quart", "1 half-pint" } });
     ck_assert(f.facts->jars == 0 && f.facts->next == 2 && f.facts->spare == 1);
     filled_free(&f);
 }
@@ -332,65 +496,107 @@ END_TEST
 
 START_TEST(only_tested_sizes)
 {
-    /* chile salsa is tested in pints; half-pints take the pint's time; quarts are larger than tested */
-    filled f = fill_well(&(wish){ .recipe = "chile-salsa", .altitude = "0 m", .shelf = { "9 quart", "9 pint", "9 half-pint" } });
-    ck_assert(!f.size[0].allowed && f.size[0].jars == 0 && strcmp(f.size[0].code, "jar-larger") == 0 && f.size[0].why[0] != '\0');
+    /* chile salsa is tested in pints; half-pints take the pint's time; quarts
+     * are larger than tested */
+    filled f =
+        fill_well(&(wish){ .recipe = "chile-salsa",
+                           .altitude = "0 m",
+                           .shelf = { "9 quart", "9 pint", "9 half-pint" } });
+    ck_assert(!f.size[0].allowed && f.size[0].jars == 0 &&
+              strcmp(f.size[0].code, "jar-larger") == 0 &&
+              f.size[0].why[0] != '\0');
     ck_assert(f.size[1].allowed && f.size[2].allowed);
     ck_assert(f.facts->capacity_ml < 9 * PINT_ML + 9 * PINT_ML / 2 + 1);
     if (f.size[2].jars > 0)
-        ck_assert(strcmp(f.size[2].process.tested_as->id, "pint") == 0 && warned(f.filling, "jar-tested-as"));
+        ck_assert(strcmp(f.size[2].process.tested_as->id, "pint") == 0 &&
+                  warned(f.filling, "jar-tested-as"));
     filled_free(&f);
     /* none of the shelf: refused, with the rule's source and way out */
-    f = fill_with(&(wish){ .recipe = "chile-salsa", .altitude = "0 m", .shelf = { "9 quart", "2 1-l" } }, NULL, NULL);
+    f = fill_with(&(wish){ .recipe = "chile-salsa",
+                           .altitude = "0 m",
+                           .shelf = { "9 quart", "2 1-l" } },
+                  NULL, NULL);
     ck_assert_int_eq(f.status, POTTLE_EBOUNDS);
-    ck_assert(strcmp(f.error.code, "jar-larger") == 0 && strcmp(f.error.source, "nchfp") == 0 && f.error.instead[0] != '\0' && f.filling == NULL);
+    ck_assert(strcmp(f.error.code, "jar-larger") == 0 &&
+              strcmp(f.error.source, "nchfp") == 0 &&
+              f.error.instead[0] != '\0' && f.filling == NULL);
     filled_free(&f);
     /* no process in that canner */
-    f = fill_with(&(wish){ .recipe = "beans-snap", .altitude = "0 m", .canner = "boiling-water", .shelf = { "9 pint" } }, NULL, NULL);
+    f = fill_with(&(wish){ .recipe = "beans-snap",
+                           .altitude = "0 m",
+                           .canner = "boiling-water",
+                           .shelf = { "9 pint" } },
+                  NULL, NULL);
     ck_assert_int_eq(f.status, POTTLE_EBOUNDS);
     ck_assert_str_eq(f.error.code, "no-process-method");
     filled_free(&f);
     /* no raw pack of crushed tomatoes */
-    f = fill_with(&(wish){ .recipe = "tomatoes-crushed", .altitude = "0 m", .pack = POTTLE_RAW_PACK, .shelf = { "9 pint" } }, NULL, NULL);
+    f = fill_with(&(wish){ .recipe = "tomatoes-crushed",
+                           .altitude = "0 m",
+                           .pack = POTTLE_RAW_PACK,
+                           .shelf = { "9 pint" } },
+                  NULL, NULL);
     ck_assert_int_eq(f.status, POTTLE_EBOUNDS);
     ck_assert_str_eq(f.error.code, "no-process-pack");
     filled_free(&f);
     /* dial gauges end at 8,000 ft */
-    f = fill_with(&(wish){ .recipe = "beans-snap", .altitude = "8500 ft", .canner = "dial-gauge", .shelf = { "9 pint" } }, NULL, NULL);
+    f = fill_with(&(wish){ .recipe = "beans-snap",
+                           .altitude = "8500 ft",
+                           .canner = "dial-gauge",
+                           .shelf = { "9 pint" } },
+                  NULL, NULL);
     ck_assert_int_eq(f.status, POTTLE_EBOUNDS);
     ck_assert_str_eq(f.error.code, "altitude-above");
     filled_free(&f);
 }
 END_TEST
 
-/* What is kept cold has no process and no loads, and goes into the size that its source prints or smaller ones. */
+/* What is kept cold has no process and no loads, and goes into the size that
+ * its source prints or smaller ones. */
 START_TEST(without_a_process)
 {
-    filled f = fill_well(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin", .altitude = "900 m", .shelf = { "9 half-pint" } });
+    filled f = fill_well(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin",
+                                  .altitude = "900 m",
+                                  .shelf = { "9 half-pint" } });
     size_t loads = 7;
     (void)pottle_filling_loads(f.filling, &loads);
-    ck_assert(!f.facts->canned && f.size[0].allowed && f.size[0].jars > 0 && !f.size[0].has_process && loads == 0);
+    ck_assert(!f.facts->canned && f.size[0].allowed && f.size[0].jars > 0 &&
+              !f.size[0].has_process && loads == 0);
     ck_assert_uint_eq(pottle_filling_time(f.filling, NULL), 0);
     filled_free(&f);
-    /* the source of this jam counts half-pints; a larger size is taken when it was asked for */
-    f = fill_well(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin", .shelf = { "9 quart", "9 half-pint", "2 quarter-pint" } });
-    ck_assert(!f.size[0].allowed && f.size[0].jars == 0 && strcmp(f.size[0].code, "jar-larger") == 0 && f.size[1].allowed && f.size[2].allowed);
+    /* the source of this jam counts half-pints; a larger size is taken when it
+     * was asked for */
+    f = fill_well(
+        &(wish){ .recipe = "berry-freezer-jam-powdered-pectin",
+                 .shelf = { "9 quart", "9 half-pint", "2 quarter-pint" } });
+    ck_assert(!f.size[0].allowed && f.size[0].jars == 0 &&
+              strcmp(f.size[0].code, "jar-larger") == 0 && f.size[1].allowed &&
+              f.size[2].allowed);
     filled_free(&f);
-    f = fill_well(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin", .jar = "pint", .shelf = { "9 pint", "9 quart" } });
+    f = fill_well(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin",
+                           .jar = "pint",
+                           .shelf = { "9 pint", "9 quart" } });
     ck_assert(f.size[0].allowed && !f.size[1].allowed);
     filled_free(&f);
-    f = fill_with(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin", .shelf = { "9 quart" } }, NULL, NULL);
-    ck_assert(f.status == POTTLE_EBOUNDS && strcmp(f.error.code, "jar-larger") == 0);
+    f = fill_with(&(wish){ .recipe = "berry-freezer-jam-powdered-pectin",
+                           .shelf = { "9 quart" } },
+                  NULL, NULL);
+    ck_assert(f.status == POTTLE_EBOUNDS &&
+              strcmp(f.error.code, "jar-larger") == 0);
     filled_free(&f);
 }
 END_TEST
 
 START_TEST(without_an_altitude)
 {
-    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart", .shelf = { "14 quart" } });
+    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                                  .fill = 14,
+                                  .jar = "quart",
+                                  .shelf = { "14 quart" } });
     size_t loads = 7;
     (void)pottle_filling_loads(f.filling, &loads);
-    ck_assert(f.facts->canned && !f.size[0].has_process && loads == 0 && warned(f.filling, "altitude"));
+    ck_assert(f.facts->canned && !f.size[0].has_process && loads == 0 &&
+              warned(f.filling, "altitude"));
     filled_free(&f);
 }
 END_TEST
@@ -409,34 +615,69 @@ START_TEST(own_jar_on_the_shelf)
     jar.scale = (pottle_quantity){ 1, 1, g };
     jar.mouth = (pottle_quantity){ 60, 60, pottle_unit_find("mm") };
     ck_assert_int_eq(pottle_kitchen_put_own(&k, &jar, NULL), POTTLE_OK);
-    filled f = fill_with(&(wish){ .recipe = "tomatoes-crushed", .fill = 5, .jar = "quart", .altitude = "900 m", .shelf = { "4 quart", "5 tall honey jar" } }, &k, NULL);
+    filled f = fill_with(&(wish){ .recipe = "tomatoes-crushed",
+                                  .fill = 5,
+                                  .jar = "quart",
+                                  .altitude = "900 m",
+                                  .shelf = { "4 quart", "5 tall honey jar" } },
+                         &k, NULL);
     ck_assert_msg(f.status == POTTLE_OK, "%s", f.error.what);
-    /* 5 quarts 4731.8 mL = 4 quarts 3785.4 + 2 x 446.9 of the jar (482.8 less 12.7 mm x 2827 mm2 = 35.9 mL) and 52.5 over */
+    /* 5 quarts 4731.8 mL = 4 quarts 3785.4 + 2 x 446.9 of the jar (482.8
+     * less 12.7 mm x 2827 mm2 = 35.9 mL) and 52.5 over */
     ck_assert(f.size[0].jars == 4 && f.size[1].jars == 2);
-    ck_assert_msg(fabs(f.size[1].fill_ml.median - 446.9) < 0.2 && f.size[1].fill_ml.sd < 0.005, "%g", f.size[1].fill_ml.median);
-    ck_assert_msg(fabs(f.facts->left_ml - (4731.76 - 3785.41 - 2 * 446.9)) < 1, "%g", f.facts->left_ml);
-    ck_assert(f.size[1].of.own == &k.own[0] && strcmp(f.size[1].of.jar->id, "pint") == 0 && strcmp(f.size[1].process.tested_as->id, "pint") == 0);
+    ck_assert_msg(fabs(f.size[1].fill_ml.median - 446.9) < 0.2 &&
+                      f.size[1].fill_ml.sd < 0.005,
+                  "%g", f.size[1].fill_ml.median);
+    ck_assert_msg(fabs(f.facts->left_ml - (4731.76 - 3785.41 - 2 * 446.9)) < 1,
+                  "%g", f.facts->left_ml);
+    ck_assert(f.size[1].of.own == &k.own[0] &&
+              strcmp(f.size[1].of.jar->id, "pint") == 0 &&
+              strcmp(f.size[1].process.tested_as->id, "pint") == 0);
     ck_assert(warned(f.filling, "jar-tested-as"));
     filled_free(&f);
     /* measured jars have no 3 % of doubt, so an even chance is better known */
-    filled own = fill_with(&(wish){ .recipe = "tomatoes-crushed", .fill = 5, .jar = "quart", .altitude = "900 m", .shelf = { "20 tall honey jar" } }, &k, NULL);
-    filled listed = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 5, .jar = "quart", .altitude = "900 m", .shelf = { "20 pint" } });
+    filled own = fill_with(&(wish){ .recipe = "tomatoes-crushed",
+                                    .fill = 5,
+                                    .jar = "quart",
+                                    .altitude = "900 m",
+                                    .shelf = { "20 tall honey jar" } },
+                           &k, NULL);
+    filled listed = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                                       .fill = 5,
+                                       .jar = "quart",
+                                       .altitude = "900 m",
+                                       .shelf = { "20 pint" } });
     ck_assert(own.facts->prepare_ml < listed.facts->prepare_ml);
     filled_free(&own);
     filled_free(&listed);
     /* larger than anything that is listed: not allowed, and alone refused */
     jar.full = (pottle_quantity){ 3452, 3452, g };
     ck_assert_int_eq(pottle_kitchen_put_own(&k, &jar, NULL), POTTLE_OK);
-    f = fill_with(&(wish){ .recipe = "tomatoes-crushed", .fill = 5, .jar = "quart", .shelf = { "5 tall honey jar", "5 quart" } }, &k, NULL);
-    ck_assert(f.status == POTTLE_OK && !f.size[0].allowed && strcmp(f.size[0].code, "jar-larger") == 0 && f.size[1].jars == 5);
+    f = fill_with(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 5,
+                           .jar = "quart",
+                           .shelf = { "5 tall honey jar", "5 quart" } },
+                  &k, NULL);
+    ck_assert(f.status == POTTLE_OK && !f.size[0].allowed &&
+              strcmp(f.size[0].code, "jar-larger") == 0 && f.size[1].jars == 5);
     filled_free(&f);
-    f = fill_with(&(wish){ .recipe = "tomatoes-crushed", .fill = 5, .jar = "quart", .shelf = { "5 tall honey jar" } }, &k, NULL);
-    ck_assert(f.status == POTTLE_EBOUNDS && strcmp(f.error.code, "jar-larger") == 0);
+    f = fill_with(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 5,
+                           .jar = "quart",
+                           .shelf = { "5 tall honey jar" } },
+                  &k, NULL);
+    ck_assert(f.status == POTTLE_EBOUNDS &&
+              strcmp(f.error.code, "jar-larger") == 0);
     filled_free(&f);
     /* readings that cannot be of one jar are named, not refused as a size */
     k.own[0].full = (pottle_quantity){ 400, 400, g };
-    f = fill_with(&(wish){ .recipe = "tomatoes-crushed", .fill = 5, .jar = "quart", .shelf = { "5 tall honey jar", "5 quart" } }, &k, NULL);
-    ck_assert(f.status == POTTLE_EDOMAIN && strcmp(f.error.code, "contradiction") == 0);
+    f = fill_with(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 5,
+                           .jar = "quart",
+                           .shelf = { "5 tall honey jar", "5 quart" } },
+                  &k, NULL);
+    ck_assert(f.status == POTTLE_EDOMAIN &&
+              strcmp(f.error.code, "contradiction") == 0);
     filled_free(&f);
 }
 END_TEST
@@ -455,26 +696,50 @@ dose_of(const filled *f, const char *food)
     return NULL;
 }
 
-/* USDA Complete Guide, guide 3, acidification: a quart takes 2 tablespoons of bottled lemon juice, 1/2 teaspoon of citric acid or 4
- * tablespoons of vinegar, a pint half of each; a half-pint takes the pint's, since acid is never less. */
+/* USDA Complete Guide, guide 3, acidification: a quart takes 2 tablespoons of
+ * bottled lemon juice, 1/2 teaspoon of citric acid or 4 tablespoons of vinegar,
+ * a pint half of each; a half-pint takes the pint's, since acid is never less.
+ */
 START_TEST(acid_over_mixed_jars)
 {
-    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart", .altitude = "900 m", .shelf = { "10 quart", "6 pint", "4 half-pint" } });
-    static const struct { const char *food, *unit; double quart, pint; } doses[] = {
-        { "bottled-lemon-juice", "tbsp", 2, 1 }, { "citric-acid", "tsp", 0.5, 0.25 }, { "vinegar", "tbsp", 4, 2 },
+    filled f =
+        fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 14,
+                           .jar = "quart",
+                           .altitude = "900 m",
+                           .shelf = { "10 quart", "6 pint", "4 half-pint" } });
+    static const struct {
+        const char *food, *unit;
+        double quart, pint;
+    } doses[] = {
+        { "bottled-lemon-juice", "tbsp", 2, 1 },
+        { "citric-acid", "tsp", 0.5, 0.25 },
+        { "vinegar", "tbsp", 4, 2 },
     };
     for (int i = 0; i < COUNT(doses); i++) {
         const pottle_filling_dose *d = dose_of(&f, doses[i].food);
-        const double ml = d->unit->factor / pottle_unit_find(doses[i].unit)->factor;
-        ck_assert_msg(fabs(d->each[0] * ml - doses[i].quart) < 1e-9 && fabs(d->each[1] * ml - doses[i].pint) < 1e-9 && fabs(d->each[2] * ml - doses[i].pint) < 1e-9,
-                      "%s: %g, %g, %g %s", doses[i].food, d->each[0], d->each[1], d->each[2], d->unit->id);
-        ck_assert_msg(fabs(d->total * ml - (10 * doses[i].quart + 6 * doses[i].pint + 4 * doses[i].pint)) < 1e-9, "%s: %g", doses[i].food, d->total);
+        const double ml =
+            d->unit->factor / pottle_unit_find(doses[i].unit)->factor;
+        ck_assert_msg(fabs(d->each[0] * ml - doses[i].quart) < 1e-9 &&
+                          fabs(d->each[1] * ml - doses[i].pint) < 1e-9 &&
+                          fabs(d->each[2] * ml - doses[i].pint) < 1e-9,
+                      "%s: %g, %g, %g %s", doses[i].food, d->each[0],
+                      d->each[1], d->each[2], d->unit->id);
+        ck_assert_msg(
+            fabs(d->total * ml - (10 * doses[i].quart + 6 * doses[i].pint +
+                                  4 * doses[i].pint)) < 1e-9,
+            "%s: %g", doses[i].food, d->total);
     }
     filled_free(&f);
     /* only for what is filled */
-    f = fill_well(&(wish){ .recipe = "tomatoes-crushed", .fill = 3, .jar = "quart", .altitude = "900 m", .shelf = { "10 pint", "3 quart" } });
+    f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                           .fill = 3,
+                           .jar = "quart",
+                           .altitude = "900 m",
+                           .shelf = { "10 pint", "3 quart" } });
     const pottle_filling_dose *d = dose_of(&f, "bottled-lemon-juice");
-    ck_assert(d->each[0] < 1e-12 && fabs(d->total * d->unit->factor / TBSP_ML - 6) < 1e-9);
+    ck_assert(d->each[0] < 1e-12 &&
+              fabs(d->total * d->unit->factor / TBSP_ML - 6) < 1e-9);
     filled_free(&f);
 }
 END_TEST
@@ -482,15 +747,22 @@ END_TEST
 /* The total that was set comes first among the alternatives, as in the plan. */
 START_TEST(chosen_acid_comes_first)
 {
-    const asked a = { .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart", .set = { "12 tsp citric acid" } };
+    const asked a = { .recipe = "tomatoes-crushed",
+                      .fill = 14,
+                      .jar = "quart",
+                      .set = { "12 tsp citric acid" } };
     answer plan = kitchen_plan(&a);
     const pottle_shelf_size size = { kitchen_jar("quart"), NULL, 20 };
-    const pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION, .size = &size, .sizes = 1 };
+    const pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION,
+                                     .size = &size,
+                                     .sizes = 1 };
     pottle_filling *f = NULL;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, NULL),
+                     POTTLE_OK);
     size_t n = 0;
     const pottle_filling_dose *d = pottle_filling_doses(f, &n);
-    ck_assert(n >= 3 && strcmp(d[0].food, "citric-acid") == 0 && d[0].choice == 0);
+    ck_assert(n >= 3 && strcmp(d[0].food, "citric-acid") == 0 &&
+              d[0].choice == 0);
     pottle_filling_free(f);
     answer_free(&plan);
 }
@@ -500,8 +772,13 @@ END_TEST
 
 START_TEST(every_recipe_keeps_the_rules)
 {
-    static const char *const shelves[][4] = { { "20 quart", "20 pint", "20 half-pint", "6 12-oz" }, { "9 pint", "9 500-ml", "9 250-ml", "9 1-l" }, { "3 half-gallon", "2 quarter-pint", "5 28-oz", "1 pint" } };
-    static const char *const altitudes[] = { "0 ft", "1000 ft", "1001 ft", "6200 ft" };
+    static const char *const shelves[][4] = {
+        { "20 quart", "20 pint", "20 half-pint", "6 12-oz" },
+        { "9 pint", "9 500-ml", "9 250-ml", "9 1-l" },
+        { "3 half-gallon", "2 quarter-pint", "5 28-oz", "1 pint" }
+    };
+    static const char *const altitudes[] = { "0 ft", "1000 ft", "1001 ft",
+                                             "6200 ft" };
     for (int s = 0; s < COUNT(shelves); s++) {
         const char *altitude = altitudes[(_i + s) % COUNT(altitudes)];
         const asked a = { .recipe = kitchen_id[_i], .batches = 1 };
@@ -512,14 +789,25 @@ START_TEST(every_recipe_keeps_the_rules)
         }
         const bool known = pottle_plan_jars(plan.plan) != NULL;
         answer_free(&plan);
-        filled f = fill_with(&(wish){ .recipe = kitchen_id[_i], .altitude = altitude, .shelf = { shelves[s][0], shelves[s][1], shelves[s][2], shelves[s][3] } }, NULL, NULL);
+        filled f =
+            fill_with(&(wish){ .recipe = kitchen_id[_i],
+                               .altitude = altitude,
+                               .shelf = { shelves[s][0], shelves[s][1],
+                                          shelves[s][2], shelves[s][3] } },
+                      NULL, NULL);
         if (!known) {
-            ck_assert_msg(f.status == POTTLE_ENOENT && strcmp(f.error.code, "no-yield") == 0, "%s: %d", kitchen_id[_i], (int)f.status);
+            ck_assert_msg(f.status == POTTLE_ENOENT &&
+                              strcmp(f.error.code, "no-yield") == 0,
+                          "%s: %d", kitchen_id[_i], (int)f.status);
             filled_free(&f);
             continue;
         }
         if (f.status != POTTLE_OK) {
-            ck_assert_msg(f.status == POTTLE_EBOUNDS && f.error.code[0] != '\0' && f.error.what[0] != '\0', "%s, shelf %d: %d %s", kitchen_id[_i], s, (int)f.status, f.error.what);
+            ck_assert_msg(f.status == POTTLE_EBOUNDS &&
+                              f.error.code[0] != '\0' &&
+                              f.error.what[0] != '\0',
+                          "%s, shelf %d: %d %s", kitchen_id[_i], s,
+                          (int)f.status, f.error.what);
             filled_free(&f);
             continue;
         }
@@ -527,7 +815,8 @@ START_TEST(every_recipe_keeps_the_rules)
         double filled_ml = 0, low = 0, high = 0, all_ml = 0;
         for (size_t i = 0; i < f.sizes; i++) {
             const pottle_filled *z = &f.size[i];
-            ck_assert_msg(z->jars <= (z->allowed ? z->of.count : 0), "%s: jars that may not be used", kitchen_id[_i]);
+            ck_assert_msg(z->jars <= (z->allowed ? z->of.count : 0),
+                          "%s: jars that may not be used", kitchen_id[_i]);
             ck_assert(z->allowed || (z->code[0] != '\0' && z->why[0] != '\0'));
             filled_ml += (double)z->jars * z->fill_ml.median;
             all_ml += z->allowed ? (double)z->of.count * z->fill_ml.median : 0;
@@ -535,18 +824,32 @@ START_TEST(every_recipe_keeps_the_rules)
                 /* the process of this size alone, looked up again */
                 pottle_process p[POTTLE_PROCESS_MAX];
                 size_t n = 0, k = 0;
-                const pottle_pack_style pack = f.facts->raw ? POTTLE_RAW_PACK : POTTLE_HOT_PACK;
-                ck_assert_int_eq(pottle_process_find(kitchen, f.answer.recipe, z->of.jar, &f.facts->method, pack, f.facts->canned ? 0.3048 * strtod(altitude, NULL) : 0, p, &n, NULL), POTTLE_OK);
+                const pottle_pack_style pack =
+                    f.facts->raw ? POTTLE_RAW_PACK : POTTLE_HOT_PACK;
+                ck_assert_int_eq(
+                    pottle_process_find(
+                        kitchen, f.answer.recipe, z->of.jar, &f.facts->method,
+                        pack,
+                        f.facts->canned ? 0.3048 * strtod(altitude, NULL) : 0,
+                        p, &n, NULL),
+                    POTTLE_OK);
                 while (k < n && p[k].band != z->process.band)
                     k++;
-                ck_assert_msg(k < n && z->has_process, "%s: a process that is not that of %s", kitchen_id[_i], z->of.jar->id);
+                ck_assert_msg(k < n && z->has_process,
+                              "%s: a process that is not that of %s",
+                              kitchen_id[_i], z->of.jar->id);
             }
         }
-        /* a jar that lacks less than a tenth of a millilitre counts as full, and the smallest holds 118 */
+        /* a jar that lacks less than a tenth of a millilitre counts as full,
+         * and the smallest holds 118 */
         ck_assert(filled_ml <= f.facts->volume_ml.median * (1 + 0.1 / 118));
-        ck_assert(fabs(all_ml - f.facts->capacity_ml) < 1e-6 && f.facts->suffices >= 0 && f.facts->suffices <= 1);
+        ck_assert(fabs(all_ml - f.facts->capacity_ml) < 1e-6 &&
+                  f.facts->suffices >= 0 && f.facts->suffices <= 1);
         for (size_t i = 0; i < f.sizes; i++)
-            ck_assert_msg(!f.size[i].allowed || f.size[i].jars == f.size[i].of.count || f.facts->left_ml < f.size[i].fill_ml.median + 11, "%s: a %s jar could be filled of what is left",
+            ck_assert_msg(!f.size[i].allowed ||
+                              f.size[i].jars == f.size[i].of.count ||
+                              f.facts->left_ml < f.size[i].fill_ml.median + 11,
+                          "%s: a %s jar could be filled of what is left",
                           kitchen_id[_i], f.size[i].of.jar->id);
         size_t n = 0;
         const pottle_filling_load *l = pottle_filling_loads(f.filling, &n);
@@ -561,18 +864,27 @@ START_TEST(every_recipe_keeps_the_rules)
                     continue;
                 sizes++;
                 in_loads[i] += l[k].times * l[k].jars[i];
-                share += (double)l[k].jars[i] / (double)pottlei_canner_holds(kitchen, NULL, f.size[i].of.jar);
-                ck_assert_msg(l[k].process.band->minutes >= f.size[i].process.band->minutes && l[k].process.band->psi == f.size[i].process.band->psi,
-                              "%s: a jar with less than its own process", kitchen_id[_i]);
+                share += (double)l[k].jars[i] /
+                         (double)pottlei_canner_holds(kitchen, NULL,
+                                                      f.size[i].of.jar);
+                ck_assert_msg(
+                    l[k].process.band->minutes >=
+                            f.size[i].process.band->minutes &&
+                        l[k].process.band->psi == f.size[i].process.band->psi,
+                    "%s: a jar with less than its own process", kitchen_id[_i]);
             }
-            ck_assert_msg(share <= 1 + 1e-9 && sizes == l[k].sizes && sizes > 0, "%s: a load that does not fit", kitchen_id[_i]);
+            ck_assert_msg(share <= 1 + 1e-9 && sizes == l[k].sizes && sizes > 0,
+                          "%s: a load that does not fit", kitchen_id[_i]);
         }
         pottle_range minutes;
         told = pottle_filling_time(f.filling, &minutes);
-        ck_assert(told == loads && fabs(minutes.low - low) < 1e-9 && fabs(minutes.high - high) < 1e-9);
+        ck_assert(told == loads && fabs(minutes.low - low) < 1e-9 &&
+                  fabs(minutes.high - high) < 1e-9);
         for (size_t i = 0; i < f.sizes; i++)
-            ck_assert_msg(n == 0 || in_loads[i] == f.size[i].jars, "%s: jars that are in no load", kitchen_id[_i]);
-        ck_assert(n > 0 || !f.facts->canned || f.facts->jars == 0 || warned(f.filling, "load-unknown"));
+            ck_assert_msg(n == 0 || in_loads[i] == f.size[i].jars,
+                          "%s: jars that are in no load", kitchen_id[_i]);
+        ck_assert(n > 0 || !f.facts->canned || f.facts->jars == 0 ||
+                  warned(f.filling, "load-unknown"));
         filled_free(&f);
     }
 }
@@ -582,55 +894,75 @@ END_TEST
 
 START_TEST(statuses_of_a_filling)
 {
-    const asked a = { .recipe = "tomatoes-crushed", .fill = 14, .jar = "quart" };
+    const asked a = { .recipe = "tomatoes-crushed",
+                      .fill = 14,
+                      .jar = "quart" };
     answer plan = kitchen_plan(&a);
     const pottle_own_jar own = { .id = "own" };
-    pottle_shelf_size size[POTTLE_SHELF_MAX + 1] = { { kitchen_jar("quart"), NULL, 20 } };
-    pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION, .size = size, .sizes = 1 };
+    pottle_shelf_size size[POTTLE_SHELF_MAX + 1] = { { kitchen_jar("quart"),
+                                                       NULL, 20 } };
+    pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION,
+                               .size = size,
+                               .sizes = 1 };
     pottle_filling *f = NULL;
     pottle_error error = { .status = POTTLE_OK };
-    ck_assert_int_eq(pottle_shelf_fill(NULL, plan.plan, &r, &f, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, NULL, &r, &f, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, NULL, &f, &error), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, NULL, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_fill(NULL, plan.plan, &r, &f, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, NULL, &r, &f, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, NULL, &f, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, NULL, &error),
+                     POTTLE_EMISUSE);
     r.version = 2;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EMISUSE);
     r.version = POTTLE_SHELF_REQUEST_VERSION;
     r.size = NULL;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EMISUSE);
     r.size = size;
     r.sizes = 0;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EMISUSE);
     ck_assert_str_eq(error.code, "how-much");
     r.sizes = 1;
     size[0].own = &own;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EMISUSE);
     size[0].own = NULL;
     size[0].count = POTTLE_KITCHEN_COUNT_MAX + 1;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EDOMAIN);
     size[0].count = 600;
     size[1] = size[0];
     r.sizes = 2;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EDOMAIN);
     r.sizes = 1;
     r.has_altitude = true;
     static const double none[] = { -1, 10001, 1e300 };
     for (int i = 0; i < COUNT(none); i++) {
         r.altitude_m = none[i];
-        ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EDOMAIN);
+        ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                         POTTLE_EDOMAIN);
     }
     r.altitude_m = NOT_A_NUMBER;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EDOMAIN);
     r.altitude_m = 900;
-    const pottle_kitchen_canner dial = { .id = "dial", .method = POTTLE_DIAL_GAUGE };
+    const pottle_kitchen_canner dial = { .id = "dial",
+                                         .method = POTTLE_DIAL_GAUGE };
     const pottle_method weights = POTTLE_WEIGHTED_GAUGE;
     r.canner = &dial;
     r.method = &weights;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EDOMAIN);
     ck_assert_str_eq(error.code, "canner");
     r.method = NULL;
     size[0].count = 0;
-    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error), POTTLE_EBOUNDS);
+    ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                     POTTLE_EBOUNDS);
     ck_assert_ptr_null(f);
     answer_free(&plan);
     pottle_filling_free(NULL);
@@ -639,19 +971,30 @@ END_TEST
 
 START_TEST(no_memory)
 {
-    const asked a = { .recipe = "tomatoes-crushed", .fill = 14.3, .jar = "quart" };
+    const asked a = { .recipe = "tomatoes-crushed",
+                      .fill = 14.3,
+                      .jar = "quart" };
     answer plan = kitchen_plan(&a);
-    const pottle_shelf_size size[] = { { kitchen_jar("quart"), NULL, 20 }, { kitchen_jar("pint"), NULL, 9 } };
-    const pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION, .size = size, .sizes = 2, .has_altitude = true, .altitude_m = 900 };
+    const pottle_shelf_size size[] = { { kitchen_jar("quart"), NULL, 20 },
+                                       { kitchen_jar("pint"), NULL, 9 } };
+    const pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION,
+                                     .size = size,
+                                     .sizes = 2,
+                                     .has_altitude = true,
+                                     .altitude_m = 900 };
     long n = 0;
     for (;; n++) {
         pottle_filling *f = NULL;
         pottle_error error = { .status = POTTLE_OK };
         fail_at = n;
         allocations = 0;
-        const pottle_status status = pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error);
+        const pottle_status status =
+            pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error);
         fail_at = -1;
-        ck_assert_msg(status == POTTLE_OK || (status == POTTLE_ENOMEM && error.status == POTTLE_ENOMEM && f == NULL), "allocation %ld: %d %s", n, (int)status, error.what);
+        ck_assert_msg(status == POTTLE_OK ||
+                          (status == POTTLE_ENOMEM &&
+                           error.status == POTTLE_ENOMEM && f == NULL),
+                      "allocation %ld: %d %s", n, (int)status, error.what);
         pottle_filling_free(f);
         if (status == POTTLE_OK)
             break;

@@ -1,4 +1,5 @@
-/* test_status.c - status texts, the version, errors, and the memory objects live in. */
+/* test_status.c - status texts, the version, errors, and the memory objects
+ * live in. */
 #include <config.h>
 
 #include <check.h>
@@ -11,16 +12,14 @@
 #include "suite.h"
 
 static const int statuses[] = {
-    POTTLE_OK,     POTTLE_EDOMAIN, POTTLE_EBOUNDS, POTTLE_EUNIT,   POTTLE_EDATA,      POTTLE_ENOENT,
-    POTTLE_EIO,    POTTLE_ENOMEM,  POTTLE_EMISUSE, POTTLE_ESYNTAX, POTTLE_EAMBIGUOUS,
+    POTTLE_OK,      POTTLE_EDOMAIN, POTTLE_EBOUNDS,    POTTLE_EUNIT,
+    POTTLE_EDATA,   POTTLE_ENOENT,  POTTLE_EIO,        POTTLE_ENOMEM,
+    POTTLE_EMISUSE, POTTLE_ESYNTAX, POTTLE_EAMBIGUOUS,
 };
 enum { STATUSES = sizeof statuses / sizeof statuses[0] };
 
 /* Values are never renumbered: these are part of the interface. */
-START_TEST(numbers_stand)
-{
-    ck_assert_int_eq(statuses[_i], _i);
-}
+START_TEST(numbers_stand) { ck_assert_int_eq(statuses[_i], _i); }
 END_TEST
 
 START_TEST(every_status_has_its_own_text)
@@ -48,7 +47,8 @@ END_TEST
 START_TEST(version_is_that_of_the_header)
 {
     char text[40];
-    snprintf(text, sizeof text, "%d.%d.%d", POTTLE_VERSION_MAJOR, POTTLE_VERSION_MINOR, POTTLE_VERSION_PATCH);
+    snprintf(text, sizeof text, "%d.%d.%d", POTTLE_VERSION_MAJOR,
+             POTTLE_VERSION_MINOR, POTTLE_VERSION_PATCH);
     ck_assert_int_eq(strncmp(pottle_version(), text, strlen(text)), 0);
     ck_assert_str_eq(pottle_version(), POTTLE_VERSION_TEXT);
 }
@@ -58,7 +58,9 @@ START_TEST(fail_writes_the_error)
 {
     pottle_error error;
     memset(&error, 'x', sizeof error);
-    ck_assert_int_eq(pottlei_fail(&error, POTTLE_EUNIT, "some-code", "%s and %d", "text", 42), POTTLE_EUNIT);
+    ck_assert_int_eq(pottlei_fail(&error, POTTLE_EUNIT, "some-code",
+                                  "%s and %d", "text", 42),
+                     POTTLE_EUNIT);
     ck_assert_int_eq(error.status, POTTLE_EUNIT);
     ck_assert_str_eq(error.code, "some-code");
     ck_assert_str_eq(error.what, "text and 42");
@@ -72,7 +74,9 @@ END_TEST
 
 START_TEST(fail_without_a_place_gives_the_status)
 {
-    ck_assert_int_eq(pottlei_fail(NULL, POTTLE_EDATA, "some-code", "%s", "text"), POTTLE_EDATA);
+    ck_assert_int_eq(
+        pottlei_fail(NULL, POTTLE_EDATA, "some-code", "%s", "text"),
+        POTTLE_EDATA);
 }
 END_TEST
 
@@ -84,7 +88,9 @@ START_TEST(fail_cuts_long_messages)
         memcpy(text + i, "\xC3\xA9", 3);
     pottle_error error;
     for (int shift = 0; shift < 2; shift++) {
-        ck_assert_int_eq(pottlei_fail(&error, POTTLE_EDATA, "code", "%s%s", shift == 0 ? "" : "-", text), POTTLE_EDATA);
+        ck_assert_int_eq(pottlei_fail(&error, POTTLE_EDATA, "code", "%s%s",
+                                      shift == 0 ? "" : "-", text),
+                         POTTLE_EDATA);
         const size_t n = strlen(error.what);
         ck_assert_uint_ge(n, sizeof error.what - 2);
         ck_assert(pottlei_utf8_valid(error.what, n));
@@ -92,7 +98,9 @@ START_TEST(fail_cuts_long_messages)
 }
 END_TEST
 
-static const struct { const char *text, *printed, *why; } printable[] = {
+static const struct {
+    const char *text, *printed, *why;
+} printable[] = {
     { "plain", "plain", "ASCII" },
     { "3\xC2\xBD cups", "3\xC2\xBD cups", "a whole character stays" },
     { "\xF0\x9F\x8D\x93", "\xF0\x9F\x8D\x93", "four bytes stay" },
@@ -100,20 +108,29 @@ static const struct { const char *text, *printed, *why; } printable[] = {
     { "\xFF\xFE", "??", "no UTF-8 at all" },
     { "a\xC3(b", "a?(b", "a lead byte without what follows" },
     { "\x1B[31m", "?[31m", "escape" },
-    { "\xC2\x9B" "31m", "??31m", "the escape of the second set of control characters" },
+    { "\xC2\x9B"
+      "31m",
+      "??31m", "the escape of the second set of control characters" },
     { "\xED\xA0\x80", "???", "a surrogate" },
 };
 
 START_TEST(fail_quotes_only_what_prints)
 {
     pottle_error error;
-    ck_assert_int_eq(pottlei_fail(&error, POTTLE_ESYNTAX, "code", "%s", printable[_i].text), POTTLE_ESYNTAX);
-    ck_assert_msg(strcmp(error.what, printable[_i].printed) == 0, "%s", printable[_i].why);
+    ck_assert_int_eq(
+        pottlei_fail(&error, POTTLE_ESYNTAX, "code", "%s", printable[_i].text),
+        POTTLE_ESYNTAX);
+    ck_assert_msg(strcmp(error.what, printable[_i].printed) == 0, "%s",
+                  printable[_i].why);
     ck_assert(pottlei_utf8_valid(error.what, strlen(error.what)));
 }
 END_TEST
 
-static const struct { const char *text; size_t size; const char *copy; } copies[] = {
+static const struct {
+    const char *text;
+    size_t size;
+    const char *copy;
+} copies[] = {
     { "", 1, "" },
     { "abc", 1, "" },
     { "abc", 3, "ab" },
@@ -197,8 +214,10 @@ main(void)
     tcase_add_test(t, fail_writes_the_error);
     tcase_add_test(t, fail_without_a_place_gives_the_status);
     tcase_add_test(t, fail_cuts_long_messages);
-    tcase_add_loop_test(t, fail_quotes_only_what_prints, 0, sizeof printable / sizeof printable[0]);
-    tcase_add_loop_test(t, copy_cuts_at_whole_characters, 0, sizeof copies / sizeof copies[0]);
+    tcase_add_loop_test(t, fail_quotes_only_what_prints, 0,
+                        sizeof printable / sizeof printable[0]);
+    tcase_add_loop_test(t, copy_cuts_at_whole_characters, 0,
+                        sizeof copies / sizeof copies[0]);
     suite_add_tcase(suite, t);
 
     t = tcase_create("memory");

@@ -12,7 +12,12 @@
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 
 /* Source of the limits: RFC 3629, section 4. */
-static const struct { const char *text; size_t n; bool valid; const char *why; } utf8[] = {
+static const struct {
+    const char *text;
+    size_t n;
+    bool valid;
+    const char *why;
+} utf8[] = {
     { "", 0, true, "nothing" },
     { "abc", 3, true, "ASCII" },
     { "a\tb\r\nc", 6, true, "blanks" },
@@ -55,7 +60,8 @@ static const struct { const char *text; size_t n; bool valid; const char *why; }
 
 START_TEST(utf8_validity)
 {
-    /* a copy of exactly n bytes, so that a look past them is seen by the sanitizers */
+    /* a copy of exactly n bytes, so that a look past them is seen by the
+     * sanitizers */
     char *text = malloc(utf8[_i].n + 1);
     ck_assert_ptr_nonnull(text);
     char *exact = utf8[_i].n > 0 ? realloc(text, utf8[_i].n) : text;
@@ -67,7 +73,11 @@ START_TEST(utf8_validity)
 }
 END_TEST
 
-static const struct { const char *text; size_t size; const char *folded; } folds[] = {
+static const struct {
+    const char *text;
+    size_t size;
+    const char *folded;
+} folds[] = {
     { "", 8, "" },
     { "Apple", 40, "apple" },
     { "ACORN SQUASH", 40, "acorn squash" },
@@ -75,7 +85,11 @@ static const struct { const char *text; size_t size; const char *folded; } folds
     { "acorn_squash", 40, "acorn squash" },
     { "  acorn \t\n\r squash--", 40, "acorn squash" },
     { "- _ -", 40, "" },
-    { "Br\xC3\xA9" "CHE", 40, "br\xC3\xA9" "che" },
+    { "Br\xC3\xA9"
+      "CHE",
+      40,
+      "br\xC3\xA9"
+      "che" },
     { "\xC3\x89", 40, "\xC3\x89" }, /* only ASCII letters fold */
     { "TITI", 40, "titi" },
     { "1/2", 40, "1/2" },
@@ -123,7 +137,9 @@ START_TEST(fold_is_idempotent)
 }
 END_TEST
 
-static const struct { const char *plural, *singular; } plurals[] = {
+static const struct {
+    const char *plural, *singular;
+} plurals[] = {
     { "apples", "apple" },
     { "apple", "apple" },
     { "berries", "berry" },
@@ -160,16 +176,23 @@ START_TEST(singular)
 }
 END_TEST
 
-static const struct { const char *text; size_t size; const char *result; } names[] = {
+static const struct {
+    const char *text;
+    size_t size;
+    const char *result;
+} names[] = {
     { "Sour Cherries", 64, "sour cherry" },
-    { "bell-peppers, red", 64, "bell peppers, red" }, /* a comma is part of its word: callers cut there first */
+    { "bell-peppers, red", 64,
+      "bell peppers, red" }, /* a comma is part of its word: callers cut there
+                                first */
     { "Tomatoes", 64, "tomato" },
     { "  fluid   OUNCES ", 64, "fluid ounce" },
     { "", 64, "" },
     { "cups", 4, "cup" },
     { "red cups", 8, "red cup" },
     { "apples", 3, "ap" },
-    /* a word that does not fit is cut, never dropped: the rest must not be a shorter name */
+    /* a word that does not fit is cut, never dropped: the rest must not be a
+       shorter name */
     { "apple butterworth", 10, "apple but" },
     { "apple \xC3\xA9tude", 8, "apple" },
     { "apple \xC3\xA9tude", 9, "apple \xC3\xA9" },
@@ -204,7 +227,10 @@ END_TEST
 
 /* Source: by hand; an edit is an insertion, a deletion, another letter or two neighbours
  * changed over, and no place is edited twice. */
-static const struct { const char *a, *b; unsigned distance; } distances[] = {
+static const struct {
+    const char *a, *b;
+    unsigned distance;
+} distances[] = {
     { "", "", 0 },
     { "", "plum", 4 },
     { "plum", "plum", 0 },
@@ -223,8 +249,10 @@ static const struct { const char *a, *b; unsigned distance; } distances[] = {
 
 START_TEST(distance)
 {
-    ck_assert_uint_eq(pottlei_distance(distances[_i].a, distances[_i].b), distances[_i].distance);
-    ck_assert_uint_eq(pottlei_distance(distances[_i].b, distances[_i].a), distances[_i].distance);
+    ck_assert_uint_eq(pottlei_distance(distances[_i].a, distances[_i].b),
+                      distances[_i].distance);
+    ck_assert_uint_eq(pottlei_distance(distances[_i].b, distances[_i].a),
+                      distances[_i].distance);
 }
 END_TEST
 
@@ -245,12 +273,16 @@ START_TEST(distance_of_long_texts)
 END_TEST
 
 static const char *const shelf[] = {
-    "apple", "apricot", "blackberry", "blueberry", "cherry", "peach", "pear", "plum", "sour cherry", "peach", "prune",
+    "apple", "apricot", "blackberry",  "blueberry", "cherry", "peach",
+    "pear",  "plum",    "sour cherry", "peach",     "prune",
 };
 
-/* By hand: the three nearest, nearest first, of those within 2 edits and one more for every four
- * letters; a name that holds the wanted one counts as 2 edits away at most. */
-static const struct { const char *wanted, *message; } nears[] = {
+/* By hand: the three nearest, nearest first, of those within 2 edits and one
+ * more for every four letters; a name that holds the wanted one counts as 2
+ * edits away at most. */
+static const struct {
+    const char *wanted, *message;
+} nears[] = {
     { "pear", "; nearest: pear, peach, plum" },
     { "peer", "; nearest: pear, peach, plum" },
     { "aple", "; nearest: apple, plum" },
@@ -291,7 +323,8 @@ START_TEST(near_write_cuts_whole_names)
 }
 END_TEST
 
-/* In a Turkish locale the small letter of I has no dot; folding must not ask. */
+/* In a Turkish locale the small letter of I has no dot; folding must not ask.
+ */
 START_TEST(locale_does_not_fold)
 {
     if (setlocale(LC_ALL, "tr_TR.UTF-8") == NULL)

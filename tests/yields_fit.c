@@ -1,4 +1,5 @@
-/* yields_fit.c - the recipes whose yield is printed, and the fit that leaves each of them out. */
+/* yields_fit.c - the recipes whose yield is printed, and the fit that leaves
+ * each of them out. */
 #include <config.h>
 
 #include "yields_fit.h"
@@ -26,7 +27,8 @@ static const char *
 kind_words(const pottle_recipe *recipe)
 {
     switch (pottle_recipe_cook(recipe)->end) {
-    case POTTLE_END_GEL_POINT: return pottlei_cook_in_syrup(recipe) ? "fruit in syrup" : "gel point";
+    case POTTLE_END_GEL_POINT:
+        return pottlei_cook_in_syrup(recipe) ? "fruit in syrup" : "gel point";
     case POTTLE_END_ADDED_PECTIN: return "added pectin";
     case POTTLE_END_REDUCE:
     case POTTLE_END_BUTTER: return "cooked down";
@@ -46,7 +48,8 @@ read_items(void)
     not_told[0] = '\0';
     for (int i = 0; i < kitchen_ids && items < ITEMS_MAX; i++) {
         item *it = &list[items];
-        *it = (item){ .recipe = kitchen_recipe(kitchen_id[i]), .id = kitchen_id[i] };
+        *it = (item){ .recipe = kitchen_recipe(kitchen_id[i]),
+                      .id = kitchen_id[i] };
         pottle_error error = { .status = POTTLE_OK };
         size_t yields = 0;
         pottle_recipe_yields(it->recipe, &yields);
@@ -54,23 +57,35 @@ read_items(void)
             pottle_recipe_free(it->recipe);
             continue;
         }
-        if (pottle_yield_compare(kitchen, it->recipe, &it->c, &error) != POTTLE_OK) {
+        if (pottle_yield_compare(kitchen, it->recipe, &it->c, &error) !=
+            POTTLE_OK) {
             ck_assert_int_eq(error.status, POTTLE_ENOENT);
             const size_t n = strlen(not_told);
-            snprintf(not_told + n, sizeof not_told - n, "* %s: %s.\n", it->id, error.what);
+            snprintf(not_told + n, sizeof not_told - n, "* %s: %s.\n", it->id,
+                     error.what);
             pottle_recipe_free(it->recipe);
             continue;
         }
-        const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = 1 };
+        const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                         .batches = 1 };
         pottle_estimate fill;
-        ck_assert_int_eq(pottle_scale(kitchen, it->recipe, &request, &it->plan, NULL), POTTLE_OK);
-        ck_assert_int_eq(pottlei_cook_parts(kitchen, it->plan, 0, it->part, NULL), POTTLE_OK);
-        ck_assert_int_eq(pottlei_printed_fill(kitchen, it->c.jar, it->plan->headspace, &fill, NULL), POTTLE_OK);
+        ck_assert_int_eq(
+            pottle_scale(kitchen, it->recipe, &request, &it->plan, NULL),
+            POTTLE_OK);
+        ck_assert_int_eq(
+            pottlei_cook_parts(kitchen, it->plan, 0, it->part, NULL),
+            POTTLE_OK);
+        ck_assert_int_eq(pottlei_printed_fill(kitchen, it->c.jar,
+                                              it->plan->headspace, &fill, NULL),
+                         POTTLE_OK);
         it->fill_ml = fill.median;
-        ck_assert_int_eq(pottle_jar_fill(kitchen, it->c.jar, it->plan->headspace, &fill, NULL), POTTLE_OK);
+        ck_assert_int_eq(pottle_jar_fill(kitchen, it->c.jar,
+                                         it->plan->headspace, &fill, NULL),
+                         POTTLE_OK);
         it->filled_ml = fill.median;
         it->kind = kind_words(it->recipe);
-        it->possible = it->c.verdict == POTTLE_YIELD_AGREES || it->c.verdict == POTTLE_YIELD_APART;
+        it->possible = it->c.verdict == POTTLE_YIELD_AGREES ||
+                       it->c.verdict == POTTLE_YIELD_APART;
         items++;
     }
 }
@@ -88,21 +103,34 @@ drop_items(void)
 
 /* -- The fit -------------------------------------------------------------- */
 
-/* Where a parameter starts and how sure it is before any print is seen (log sd): yield study, section 2; the last two, which
- * the study did not have, are judged: fruit in a syrup at the gel point, and chopped vegetables that lose more than slices.
- * Each is a number, or an estimate whose median comes first. */
+/* Where a parameter starts and how sure it is before any print is seen (log
+ * sd): yield study, section 2; the last two, which the study did not have, are
+ * judged: fruit in a syrup at the gel point, and chopped vegetables that lose
+ * more than slices. Each is a number, or an estimate whose median comes first.
+ */
 const yield_parameter parameter[PARAMETERS] = {
-    { "solids at the gel point", "cook-gel-solids", offsetof(pottlei_cook_values, gel), 0.65, 0.06 },
-    { "solids of a fruit butter", "cook-butter-solids", offsetof(pottlei_cook_values, butter), 0.42, 0.10 },
-    { "water lost in a 1-minute boil", "cook-pectin-loss", offsetof(pottlei_cook_values, pectin), 0.05, 0.6 },
-    { "volume left by half", "cook-reduce", offsetof(pottlei_cook_values, reduce), 0.50, 0.15 },
-    { "g/min from 4 kg", "cook-simmer-rate", offsetof(pottlei_cook_values, simmer), 20, 0.4 },
-    { "drained from slices", "cook-drained-loss", offsetof(pottlei_cook_values, slices), 0.15, 0.5 },
-    { "jar filled by firm pieces", "cook-tissue-firm", offsetof(pottlei_cook_values, firm), 0.57, 0.10 },
-    { "jar filled by limp pieces", "cook-tissue-limp", offsetof(pottlei_cook_values, limp), 0.75, 0.10 },
-    { "a cup of cut produce, over the table", "cook-cut-factor", offsetof(pottlei_cook_values, cut), 1.00, 0.08 },
-    { "solids of fruit in syrup", "cook-preserves-solids", offsetof(pottlei_cook_values, preserves), 0.55, 0.15 },
-    { "drained from chopped vegetables", "cook-drained-loss-chopped", offsetof(pottlei_cook_values, chopped), 0.25, 0.5 },
+    { "solids at the gel point", "cook-gel-solids",
+      offsetof(pottlei_cook_values, gel), 0.65, 0.06 },
+    { "solids of a fruit butter", "cook-butter-solids",
+      offsetof(pottlei_cook_values, butter), 0.42, 0.10 },
+    { "water lost in a 1-minute boil", "cook-pectin-loss",
+      offsetof(pottlei_cook_values, pectin), 0.05, 0.6 },
+    { "volume left by half", "cook-reduce",
+      offsetof(pottlei_cook_values, reduce), 0.50, 0.15 },
+    { "g/min from 4 kg", "cook-simmer-rate",
+      offsetof(pottlei_cook_values, simmer), 20, 0.4 },
+    { "drained from slices", "cook-drained-loss",
+      offsetof(pottlei_cook_values, slices), 0.15, 0.5 },
+    { "jar filled by firm pieces", "cook-tissue-firm",
+      offsetof(pottlei_cook_values, firm), 0.57, 0.10 },
+    { "jar filled by limp pieces", "cook-tissue-limp",
+      offsetof(pottlei_cook_values, limp), 0.75, 0.10 },
+    { "a cup of cut produce, over the table", "cook-cut-factor",
+      offsetof(pottlei_cook_values, cut), 1.00, 0.08 },
+    { "solids of fruit in syrup", "cook-preserves-solids",
+      offsetof(pottlei_cook_values, preserves), 0.55, 0.15 },
+    { "drained from chopped vegetables", "cook-drained-loss-chopped",
+      offsetof(pottlei_cook_values, chopped), 0.25, 0.5 },
 };
 
 double *
@@ -116,8 +144,11 @@ jars_by(const pottlei_cook_values *values, const item *it)
 {
     pottle_balance b;
     pottlei_input in;
-    ck_assert_int_eq(pottlei_cook_add_up(values, it->recipe, it->part, it->plan->lines, 1, &in, NULL), POTTLE_OK);
-    ck_assert_int_eq(pottlei_cook_run(values, it->recipe, &in, &b, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottlei_cook_add_up(values, it->recipe, it->part,
+                                         it->plan->lines, 1, &in, NULL),
+                     POTTLE_OK);
+    ck_assert_int_eq(pottlei_cook_run(values, it->recipe, &in, &b, NULL),
+                     POTTLE_OK);
     return b.volume_ml.median / it->fill_ml;
 }
 
@@ -133,8 +164,9 @@ depends_on(const item *it, size_t k)
 
 static bool uses[ITEMS_MAX][PARAMETERS];
 
-/* Penalised misfit of one parameter: Student's t with 4 degrees of freedom, so that one odd print does not pull, about a spread of
- * 0.17, and the start as prior. */
+/* Penalised misfit of one parameter: Student's t with 4 degrees of freedom, so
+ * that one odd print does not pull, about a spread of 0.17, and the start as
+ * prior. */
 static double
 misfit(pottlei_cook_values *values, size_t k, double log_value, size_t without)
 {
@@ -145,13 +177,16 @@ misfit(pottlei_cook_values *values, size_t k, double log_value, size_t without)
     for (size_t i = 0; i < items; i++) {
         if (i == without || !list[i].possible || !uses[i][k])
             continue;
-        const double r = log(jars_by(values, &list[i]) / list[i].c.printed_jars.median) / tau;
+        const double r =
+            log(jars_by(values, &list[i]) / list[i].c.printed_jars.median) /
+            tau;
         sum += 0.5 * (nu + 1) * log1p(r * r / nu);
     }
     return sum;
 }
 
-/* One parameter after the other, twice: a scan of three sd either way, then golden sections. */
+/* One parameter after the other, twice: a scan of three sd either way, then
+ * golden sections. */
 static pottlei_cook_values
 fit(size_t without)
 {
@@ -161,7 +196,9 @@ fit(size_t without)
         *parameter_of(&values, k) = parameter[k].start;
     for (int round = 0; round < 2; round++) {
         for (size_t k = 0; k < PARAMETERS; k++) {
-            const double first = log(parameter[k].start) - 3 * parameter[k].sd, step = 6 * parameter[k].sd / 24, golden = 0.6180339887498949;
+            const double first = log(parameter[k].start) - 3 * parameter[k].sd,
+                         step = 6 * parameter[k].sd / 24,
+                         golden = 0.6180339887498949;
             double best = first, least = HUGE_VAL;
             for (int i = 0; i <= 24; i++) {
                 const double m = misfit(&values, k, first + i * step, without);
@@ -170,8 +207,10 @@ fit(size_t without)
                     best = first + i * step;
                 }
             }
-            double a = best - step, b = best + step, c = b - golden * (b - a), d = a + golden * (b - a);
-            double at_c = misfit(&values, k, c, without), at_d = misfit(&values, k, d, without);
+            double a = best - step, b = best + step, c = b - golden * (b - a),
+                   d = a + golden * (b - a);
+            double at_c = misfit(&values, k, c, without),
+                   at_d = misfit(&values, k, d, without);
             for (int i = 0; i < 18; i++) {
                 if (at_c < at_d) {
                     b = d;
@@ -199,7 +238,8 @@ double jackknife[PARAMETERS];
 void
 leave_each_out(void)
 {
-    /* without forking several tests run in one process, and the catalogue stays the same */
+    /* without forking several tests run in one process, and the catalogue stays
+     * the same */
     static double kept[ITEMS_MAX];
     static size_t known;
     if (known == items && items > 0) {
@@ -228,7 +268,8 @@ leave_each_out(void)
         }
     }
     for (size_t k = 0; k < PARAMETERS; k++)
-        jackknife[k] = sqrt(fmax(0, square[k] - sum[k] * sum[k] / (double)n) * ((double)n - 1) / (double)n);
+        jackknife[k] = sqrt(fmax(0, square[k] - sum[k] * sum[k] / (double)n) *
+                            ((double)n - 1) / (double)n);
     known = items;
     for (size_t i = 0; i < items; i++)
         kept[i] = list[i].left_out;
@@ -251,13 +292,15 @@ median_of(double *x, size_t n)
 }
 
 score
-score_of(const char *kind, bool possible_only, bool left_out, const char *const *only, size_t only_count)
+score_of(const char *kind, bool possible_only, bool left_out,
+         const char *const *only, size_t only_count)
 {
     double error[ITEMS_MAX], size[ITEMS_MAX], wide[ITEMS_MAX];
     score s = { .n = 0 };
     for (size_t i = 0; i < items; i++) {
         const item *it = &list[i];
-        bool wanted = (kind == NULL || strcmp(kind, it->kind) == 0) && (it->possible || !possible_only);
+        bool wanted = (kind == NULL || strcmp(kind, it->kind) == 0) &&
+                      (it->possible || !possible_only);
         for (size_t k = 0; only != NULL && wanted; k++) {
             wanted = k < only_count;
             if (wanted && strcmp(only[k], it->id) == 0)
@@ -265,7 +308,8 @@ score_of(const char *kind, bool possible_only, bool left_out, const char *const 
         }
         if (!wanted)
             continue;
-        const double jars = left_out ? it->left_out : it->c.balance_jars.median, off = log(jars / it->c.printed_jars.median);
+        const double jars = left_out ? it->left_out : it->c.balance_jars.median,
+                     off = log(jars / it->c.printed_jars.median);
         error[s.n] = expm1(off);
         size[s.n] = fabs(error[s.n]);
         wide[s.n] = exp(2 * POTTLE_Z95 * it->c.balance_jars.sd);

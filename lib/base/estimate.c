@@ -1,7 +1,8 @@
 /* estimate.c - positive quantities known to within a factor.
  *
- * An estimate is a lognormal: median and standard deviation of the logarithm. Products
- * add variances; that is exact. A sum is not lognormal and is matched in mean and variance. */
+ * An estimate is a lognormal: median and standard deviation of the logarithm.
+ * Products add variances; that is exact. A sum is not lognormal and is matched
+ * in mean and variance. */
 #include <config.h>
 
 #include <gsl/gsl_cdf.h>
@@ -16,10 +17,12 @@ pottle_estimate_between(double low, double high, pottle_estimate *out)
         return POTTLE_EMISUSE;
     if (!(low > 0 && low <= high && high <= HUGE_VAL) || isinf(high))
         return POTTLE_EDOMAIN;
-    /* low == high gives that number exactly; the other form is for a quotient that overflows */
+    /* low == high gives that number exactly; the other form is for a quotient
+     * that overflows */
     const double ratio = high / low;
     out->median = isinf(ratio) ? sqrt(low) * sqrt(high) : low * sqrt(ratio);
-    out->sd = (isinf(ratio) ? log(high) - log(low) : log(ratio)) / (2.0 * POTTLE_Z95);
+    out->sd =
+        (isinf(ratio) ? log(high) - log(low) : log(ratio)) / (2.0 * POTTLE_Z95);
     return POTTLE_OK;
 }
 
@@ -67,7 +70,9 @@ pottle_estimate_combine(pottle_estimate a, pottle_estimate b)
         return b;
     /* weights va, vb crosswise keep the sum of the two from overflowing */
     const double wb = va / (va + vb);
-    return (pottle_estimate){ exp((1.0 - wb) * log(a.median) + wb * log(b.median)), sqrt(va * vb / (va + vb)) };
+    return (
+        pottle_estimate){ exp((1.0 - wb) * log(a.median) + wb * log(b.median)),
+                          sqrt(va * vb / (va + vb)) };
 }
 
 pottle_status

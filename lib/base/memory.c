@@ -1,7 +1,9 @@
-/* memory.c - an arena: chunks in a list, handed out from the front, freed together.
+/* memory.c - an arena: chunks in a list, handed out from the front, freed
+ * together.
  *
- * Objects of the library are built once and never change, so one arena an object makes
- * ownership plain and a failure half-way costs one call to undo. */
+ * Objects of the library are built once and never change, so one arena an
+ * object makes ownership plain and a failure half-way costs one call to undo.
+ */
 #include <config.h>
 
 #include <stdlib.h>
@@ -25,7 +27,9 @@ take(pottlei_arena *arena, size_t want, size_t align)
     struct pottlei_chunk *chunk = arena->last;
     size_t from = chunk != NULL ? (chunk->used + align - 1) / align * align : 0;
     if (chunk == NULL || from > chunk->size || chunk->size - from < want) {
-        const size_t next = chunk == NULL ? CHUNK_FIRST : chunk->size >= CHUNK_MOST / 2 ? CHUNK_MOST : 2 * chunk->size;
+        const size_t next = chunk == NULL                 ? CHUNK_FIRST
+                          : chunk->size >= CHUNK_MOST / 2 ? CHUNK_MOST
+                                                          : 2 * chunk->size;
         const size_t room = want > next ? want : next;
         struct pottlei_chunk *fresh = calloc(1, sizeof *fresh + room);
         if (fresh == NULL)

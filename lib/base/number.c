@@ -1,8 +1,8 @@
 /* number.c - decimal text, whatever the user's locale.
  *
- * The grammar is small on purpose (see pottle_number_read): a comma is refused, since in one
- * half of the world it is the decimal sign and in the other it groups thousands; a factor of a
- * thousand is not a thing to guess. */
+ * The grammar is small on purpose (see pottle_number_read): a comma is refused,
+ * since in one half of the world it is the decimal sign and in the other it
+ * groups thousands; a factor of a thousand is not a thing to guess. */
 #include <config.h>
 
 #include <locale.h>
@@ -14,12 +14,18 @@
 #include "internal.h"
 
 /* Vulgar fractions of Unicode, U+00BC to U+00BE and U+2150 to U+215E. */
-static const struct { const char *utf8; int top, bottom; } fractions[] = {
-    { "\xC2\xBC", 1, 4 },     { "\xC2\xBD", 1, 2 },     { "\xC2\xBE", 3, 4 },
-    { "\xE2\x85\x93", 1, 3 }, { "\xE2\x85\x94", 2, 3 }, { "\xE2\x85\x95", 1, 5 },
-    { "\xE2\x85\x96", 2, 5 }, { "\xE2\x85\x97", 3, 5 }, { "\xE2\x85\x98", 4, 5 },
-    { "\xE2\x85\x99", 1, 6 }, { "\xE2\x85\x9A", 5, 6 }, { "\xE2\x85\x9B", 1, 8 },
-    { "\xE2\x85\x9C", 3, 8 }, { "\xE2\x85\x9D", 5, 8 }, { "\xE2\x85\x9E", 7, 8 },
+static const struct {
+    const char *utf8;
+    int top, bottom;
+} fractions[] = {
+    { "\xC2\xBC", 1, 4 },     { "\xC2\xBD", 1, 2 },
+    { "\xC2\xBE", 3, 4 },     { "\xE2\x85\x93", 1, 3 },
+    { "\xE2\x85\x94", 2, 3 }, { "\xE2\x85\x95", 1, 5 },
+    { "\xE2\x85\x96", 2, 5 }, { "\xE2\x85\x97", 3, 5 },
+    { "\xE2\x85\x98", 4, 5 }, { "\xE2\x85\x99", 1, 6 },
+    { "\xE2\x85\x9A", 5, 6 }, { "\xE2\x85\x9B", 1, 8 },
+    { "\xE2\x85\x9C", 3, 8 }, { "\xE2\x85\x9D", 5, 8 },
+    { "\xE2\x85\x9E", 7, 8 },
 };
 
 static bool
@@ -28,12 +34,13 @@ digit(char c)
     return c >= '0' && c <= '9';
 }
 
-/* Bytes of the no-break, thin or narrow no-break space at s, or 0: typesetters put them between
- * a number and its unit. */
+/* Bytes of the no-break, thin or narrow no-break space at s, or 0: typesetters
+ * put them between a number and its unit. */
 static size_t
 typeset_space(const char *s)
 {
-    static const char *const spaces[] = { "\xC2\xA0", "\xE2\x80\x89", "\xE2\x80\xAF" };
+    static const char *const spaces[] = { "\xC2\xA0", "\xE2\x80\x89",
+                                          "\xE2\x80\xAF" };
     for (size_t i = 0; i < sizeof spaces / sizeof spaces[0]; i++) {
         const size_t n = strlen(spaces[i]);
         if (strncmp(s, spaces[i], n) == 0)
@@ -53,10 +60,11 @@ skip_blanks(const char *s)
     }
 }
 
-/* Digits, with a point inside or in front. Its text is checked here, so strtod under the C
- * locale sees nothing it could read otherwise. However many digits there are it is a number:
- * leading zeros say nothing, a whole part of many digits is HUGE_VAL and so out of range for
- * every caller, and decimals past the buffer lie far below the precision of a double. */
+/* Digits, with a point inside or in front. Its text is checked here, so strtod
+ * under the C locale sees nothing it could read otherwise. However many digits
+ * there are it is a number: leading zeros say nothing, a whole part of many
+ * digits is HUGE_VAL and so out of range for every caller, and decimals past
+ * the buffer lie far below the precision of a double. */
 static bool
 scan_decimal(const char **text, double *out)
 {
@@ -119,17 +127,20 @@ scan_fraction(const char **text, double *out)
         return POTTLE_OK;
     const char *s = *text;
     double top = 0, bottom = 0;
-    if (!scan_decimal(&s, &top) || memchr(*text, '.', (size_t)(s - *text)) != NULL)
+    if (!scan_decimal(&s, &top) ||
+        memchr(*text, '.', (size_t)(s - *text)) != NULL)
         return POTTLE_ENOENT;
     s = skip_blanks(s);
     if (*s != '/' && strncmp(s, "\xE2\x81\x84", 3) != 0)
         return POTTLE_ENOENT;
     s = skip_blanks(s + (*s == '/' ? 1 : 3));
     const char *second = s;
-    if (!scan_decimal(&s, &bottom) || memchr(second, '.', (size_t)(s - second)) != NULL)
+    if (!scan_decimal(&s, &bottom) ||
+        memchr(second, '.', (size_t)(s - second)) != NULL)
         return POTTLE_ESYNTAX;
     *text = s;
-    if (!(bottom > 0 && bottom <= POTTLE_NUMBER_MAX && top <= POTTLE_NUMBER_MAX))
+    if (!(bottom > 0 && bottom <= POTTLE_NUMBER_MAX &&
+          top <= POTTLE_NUMBER_MAX))
         return POTTLE_EDOMAIN;
     *out = top / bottom;
     return POTTLE_OK;
@@ -160,7 +171,8 @@ scan_single(const char **text, double *out)
     double part = 0;
     status = scan_fraction(&rest, &part);
     if (status == POTTLE_ENOENT || (status == POTTLE_OK && !(part < 1)))
-        return POTTLE_OK; /* 2-3, 3 5/4: not a mixed number, the caller sees what follows */
+        return POTTLE_OK; /* 2-3, 3 5/4: not a mixed number, the caller sees
+                             what follows */
     if (status == POTTLE_OK)
         *out = whole + part;
     *text = rest;
@@ -170,7 +182,8 @@ scan_single(const char **text, double *out)
 static bool
 in_range(double x)
 {
-    return x >= 0 && x <= POTTLE_NUMBER_MAX && !(x > 0 && x < POTTLE_NUMBER_MIN);
+    return x >= 0 && x <= POTTLE_NUMBER_MAX &&
+           !(x > 0 && x < POTTLE_NUMBER_MIN);
 }
 
 pottle_status
@@ -187,7 +200,8 @@ pottlei_number_scan(const char **text, pottle_range *out)
     bool dash = true;
     if (*rest == '-')
         rest++;
-    else if (strncmp(rest, "\xE2\x80\x93", 3) == 0 || strncmp(rest, "\xE2\x80\x94", 3) == 0)
+    else if (strncmp(rest, "\xE2\x80\x93", 3) == 0 ||
+             strncmp(rest, "\xE2\x80\x94", 3) == 0)
         rest += 3;
     else if (strncmp(rest, "to ", 3) == 0)
         rest += 3;
@@ -219,7 +233,8 @@ pottle_number_read(const char *text, pottle_range *out)
 {
     if (text == NULL || out == NULL)
         return POTTLE_EMISUSE;
-    /* most numbers of a catalogue are short whole ones, which a double holds exactly */
+    /* most numbers of a catalogue are short whole ones, which a double holds
+     * exactly */
     size_t digits = 0;
     double whole = 0;
     while (digits < 9 && digit(text[digits]))

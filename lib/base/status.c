@@ -45,8 +45,8 @@ pottlei_copy(char *to, size_t size, const char *from)
     to[n] = '\0';
 }
 
-/* Replaces what is not UTF-8 or not printable by '?': messages quote what a person typed, cut
- * at a number of bytes, and JSON takes nothing else. */
+/* Replaces what is not UTF-8 or not printable by '?': messages quote what a
+ * person typed, cut at a number of bytes, and JSON takes nothing else. */
 static void
 make_printable(char *text)
 {
@@ -74,7 +74,8 @@ pottlei_set_where(pottle_error *error, const char *where)
 }
 
 pottle_status
-pottlei_fail(pottle_error *error, pottle_status status, const char *code, const char *what, ...)
+pottlei_fail(pottle_error *error, pottle_status status, const char *code,
+             const char *what, ...)
 {
     if (error == NULL)
         return status;

@@ -1,7 +1,7 @@
 /* text.c - names as people write them: folding, plurals, near misses.
  *
- * Folding is for ASCII letters only and never asks the locale, so that a Turkish
- * locale cannot change which food is meant. */
+ * Folding is for ASCII letters only and never asks the locale, so that a
+ * Turkish locale cannot change which food is meant. */
 #include <config.h>
 
 #include <stdio.h>
@@ -20,28 +20,36 @@ pottlei_utf8_valid(const char *text, size_t n)
             continue;
         }
         if (c < 0x80u) {
-            if (c == 0x7Fu || (c < 0x20u && c != '\t' && c != '\n' && c != '\r'))
+            if (c == 0x7Fu ||
+                (c < 0x20u && c != '\t' && c != '\n' && c != '\r'))
                 return false;
             i++;
             continue;
         }
-        const size_t more = c >= 0xC2u && c <= 0xDFu ? 1 : c >= 0xE0u && c <= 0xEFu ? 2 : c >= 0xF0u && c <= 0xF4u ? 3 : 0;
+        const size_t more = c >= 0xC2u && c <= 0xDFu ? 1
+                          : c >= 0xE0u && c <= 0xEFu ? 2
+                          : c >= 0xF0u && c <= 0xF4u ? 3
+                                                     : 0;
         if (more == 0 || more >= n - i)
             return false;
         for (size_t k = 1; k <= more; k++)
             if ((s[i + k] & 0xC0u) != 0x80u)
                 return false;
-        /* the second set of control characters; overlong forms, surrogates, beyond U+10FFFF */
+        /* the second set of control characters; overlong forms, surrogates,
+         * beyond U+10FFFF */
         if ((c == 0xC2u && s[i + 1] < 0xA0u) ||
-            (c == 0xE0u && s[i + 1] < 0xA0u) || (c == 0xEDu && s[i + 1] > 0x9Fu) ||
-            (c == 0xF0u && s[i + 1] < 0x90u) || (c == 0xF4u && s[i + 1] > 0x8Fu))
+            (c == 0xE0u && s[i + 1] < 0xA0u) ||
+            (c == 0xEDu && s[i + 1] > 0x9Fu) ||
+            (c == 0xF0u && s[i + 1] < 0x90u) ||
+            (c == 0xF4u && s[i + 1] > 0x8Fu))
             return false;
         i += more + 1;
     }
     return true;
 }
 
-/* Length of the first n bytes of buf less a UTF-8 character that was cut at their end. */
+/* Length of the first n bytes of buf less a UTF-8 character that was cut at
+ * their end. */
 static size_t
 whole_characters(const char *buf, size_t n, const char *next)
 {
@@ -61,7 +69,8 @@ pottlei_fold(const char *text, char *buf, size_t size)
     bool gap = false;
     for (const char *s = text; *s != '\0'; s++) {
         const char c = *s;
-        if (c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '-' || c == '_') {
+        if (c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '-' ||
+            c == '_') {
             gap = n > 0;
             continue;
         }
@@ -92,12 +101,14 @@ void
 pottlei_singular(char *word)
 {
     const size_t n = strlen(word);
-    if (n < 4 || word[n - 1] != 's' || ends(word, n, "ss") || ends(word, n, "us") || ends(word, n, "is"))
+    if (n < 4 || word[n - 1] != 's' || ends(word, n, "ss") ||
+        ends(word, n, "us") || ends(word, n, "is"))
         return;
     if (ends(word, n, "ies") && n > 4)
         memcpy(word + n - 3, "y", 2);
-    else if (ends(word, n, "oes") || ends(word, n, "ches") || ends(word, n, "shes") ||
-             ends(word, n, "xes") || ends(word, n, "sses"))
+    else if (ends(word, n, "oes") || ends(word, n, "ches") ||
+             ends(word, n, "shes") || ends(word, n, "xes") ||
+             ends(word, n, "sses"))
         word[n - 2] = '\0';
     else
         word[n - 1] = '\0';
@@ -121,7 +132,8 @@ pottlei_fold_singular(const char *text, char *buf, size_t size)
         if (n + gap + 1 >= size)
             break;
         const size_t room = size - n - gap - 1;
-        /* a long word is cut, not dropped: what is left must not be a shorter name */
+        /* a long word is cut, not dropped: what is left must not be a shorter
+         * name */
         const bool cut = m > room;
         if (cut)
             m = whole_characters(s, room, s + room);
@@ -161,7 +173,8 @@ pottlei_distance(const char *a, const char *b)
                 best = above[j] + 1;
             if (row[j - 1] + 1 < best)
                 best = row[j - 1] + 1;
-            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] && before[j - 2] + 1 < best)
+            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] &&
+                a[i - 2] == b[j - 1] && before[j - 2] + 1 < best)
                 best = before[j - 2] + 1;
             row[j] = best;
         }
@@ -214,7 +227,8 @@ pottlei_near_write(const pottlei_near *near, char *buf, size_t size)
     size_t n = 0;
     buf[0] = '\0';
     for (size_t i = 0; i < 3 && near->name[i] != NULL; i++) {
-        const int k = snprintf(buf + n, size - n, "%s%s", i == 0 ? "; nearest: " : ", ", near->name[i]);
+        const int k = snprintf(buf + n, size - n, "%s%s",
+                               i == 0 ? "; nearest: " : ", ", near->name[i]);
         if (k < 0 || (size_t)k >= size - n) {
             buf[n] = '\0';
             return;

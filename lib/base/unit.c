@@ -1,8 +1,9 @@
 /* unit.c - units of measure and quantities.
  *
- * One table. Factors that a standard makes exact are written as the exact number or
- * as a quotient of exact numbers; `standard` says which standard. Names are kept folded and
- * singular, as pottlei_fold_singular leaves what a person typed. */
+ * One table. Factors that a standard makes exact are written as the exact
+ * number or as a quotient of exact numbers; `standard` says which standard.
+ * Names are kept folded and singular, as pottlei_fold_singular leaves what a
+ * person typed. */
 #include <config.h>
 
 #include <math.h>
@@ -10,11 +11,13 @@
 
 #include "internal.h"
 
-#define HB44 "NIST Handbook 44, Appendix C: US gallon 231 in3, dry bushel 2150.42 in3"
+#define HB44                                                                   \
+    "NIST Handbook 44, Appendix C: US gallon 231 in3, dry bushel 2150.42 in3"
 #define YARD "international yard and pound agreement 1959"
 #define UKWM "UK imperial gallon, 4.54609 L exactly"
 #define SI "SI brochure"
-#define METRIC "metric kitchen measures, 250 mL cup (Standards Association of Australia)"
+#define METRIC                                                                 \
+    "metric kitchen measures, 250 mL cup (Standards Association of Australia)"
 #define KITCHEN "culinary convention, from memory"
 
 #define US_GALLON 3785.411784
@@ -34,25 +37,44 @@ static const pottle_unit units[] = {
     { "cl", "cL", "cl|centilitre|centiliter", POTTLE_VOLUME, 10.0, 0, SI },
     { "dl", "dL", "dl|decilitre|deciliter", POTTLE_VOLUME, 100.0, 0, SI },
     { "l", "L", "l|litre|liter", POTTLE_VOLUME, 1000.0, 0, SI },
-    { "tsp", "tsp", "tsp|teaspoon|teaspoonful", POTTLE_VOLUME, US_GALLON / 768.0, 0, HB44 },
-    { "tbsp", "tbsp", "tbsp|tblsp|tbs|tablespoon|tablespoonful", POTTLE_VOLUME, US_GALLON / 256.0, 0, HB44 },
-    { "fl-oz", "fl oz", "fl oz|floz|fluid ounce|us fluid ounce", POTTLE_VOLUME, US_GALLON / 128.0, 0, HB44 },
-    { "cup", "cup", "cup|c|us cup|cupful", POTTLE_VOLUME, US_GALLON / 16.0, 0, HB44 },
-    { "pt", "pt", "pt|pint|us pint|liquid pint", POTTLE_VOLUME, US_GALLON / 8.0, 0, HB44 },
-    { "qt", "qt", "qt|quart|us quart|liquid quart", POTTLE_VOLUME, US_GALLON / 4.0, 0, HB44 },
+    { "tsp", "tsp", "tsp|teaspoon|teaspoonful", POTTLE_VOLUME,
+      US_GALLON / 768.0, 0, HB44 },
+    { "tbsp", "tbsp", "tbsp|tblsp|tbs|tablespoon|tablespoonful", POTTLE_VOLUME,
+      US_GALLON / 256.0, 0, HB44 },
+    { "fl-oz", "fl oz", "fl oz|floz|fluid ounce|us fluid ounce", POTTLE_VOLUME,
+      US_GALLON / 128.0, 0, HB44 },
+    { "cup", "cup", "cup|c|us cup|cupful", POTTLE_VOLUME, US_GALLON / 16.0, 0,
+      HB44 },
+    { "pt", "pt", "pt|pint|us pint|liquid pint", POTTLE_VOLUME, US_GALLON / 8.0,
+      0, HB44 },
+    { "qt", "qt", "qt|quart|us quart|liquid quart", POTTLE_VOLUME,
+      US_GALLON / 4.0, 0, HB44 },
     { "gal", "gal", "gal|gallon|us gallon", POTTLE_VOLUME, US_GALLON, 0, HB44 },
-    { "gill", "gill", "gill|us gill", POTTLE_VOLUME, US_GALLON / 32.0, 0, HB44 },
-    { "pottle", "pottle", "pottle|half gallon", POTTLE_VOLUME, US_GALLON / 2.0, 0, HB44 },
-    { "imp-fl-oz", "imp fl oz", "imp fl oz|imperial fl oz|imperial fluid ounce|uk fluid ounce|uk fl oz", POTTLE_VOLUME, UK_GALLON / 160.0, 0, UKWM },
-    { "imp-gill", "imp gill", "imp gill|imperial gill", POTTLE_VOLUME, UK_GALLON / 32.0, 0, UKWM },
-    { "imp-pt", "imp pt", "imp pt|imperial pint|imp pint|uk pint", POTTLE_VOLUME, UK_GALLON / 8.0, 0, UKWM },
-    { "imp-qt", "imp qt", "imp qt|imperial quart|imp quart|uk quart", POTTLE_VOLUME, UK_GALLON / 4.0, 0, UKWM },
-    { "imp-gal", "imp gal", "imp gal|imperial gallon|imp gallon|uk gallon", POTTLE_VOLUME, UK_GALLON, 0, UKWM },
-    { "imp-cup", "imp cup", "imp cup|imperial cup|uk cup", POTTLE_VOLUME, UK_GALLON / 16.0, 0, KITCHEN },
-    { "metric-cup", "metric cup", "metric cup", POTTLE_VOLUME, 250.0, 0, METRIC },
-    { "metric-tbsp", "metric tbsp", "metric tbsp|metric tablespoon", POTTLE_VOLUME, 15.0, 0, KITCHEN },
-    { "au-tbsp", "au tbsp", "au tbsp|australian tablespoon|australian tbsp", POTTLE_VOLUME, 20.0, 0, METRIC },
-    { "metric-tsp", "metric tsp", "metric tsp|metric teaspoon", POTTLE_VOLUME, 5.0, 0, METRIC },
+    { "gill", "gill", "gill|us gill", POTTLE_VOLUME, US_GALLON / 32.0, 0,
+      HB44 },
+    { "pottle", "pottle", "pottle|half gallon", POTTLE_VOLUME, US_GALLON / 2.0,
+      0, HB44 },
+    { "imp-fl-oz", "imp fl oz",
+      "imp fl oz|imperial fl oz|imperial fluid ounce|uk fluid ounce|uk fl oz",
+      POTTLE_VOLUME, UK_GALLON / 160.0, 0, UKWM },
+    { "imp-gill", "imp gill", "imp gill|imperial gill", POTTLE_VOLUME,
+      UK_GALLON / 32.0, 0, UKWM },
+    { "imp-pt", "imp pt", "imp pt|imperial pint|imp pint|uk pint",
+      POTTLE_VOLUME, UK_GALLON / 8.0, 0, UKWM },
+    { "imp-qt", "imp qt", "imp qt|imperial quart|imp quart|uk quart",
+      POTTLE_VOLUME, UK_GALLON / 4.0, 0, UKWM },
+    { "imp-gal", "imp gal", "imp gal|imperial gallon|imp gallon|uk gallon",
+      POTTLE_VOLUME, UK_GALLON, 0, UKWM },
+    { "imp-cup", "imp cup", "imp cup|imperial cup|uk cup", POTTLE_VOLUME,
+      UK_GALLON / 16.0, 0, KITCHEN },
+    { "metric-cup", "metric cup", "metric cup", POTTLE_VOLUME, 250.0, 0,
+      METRIC },
+    { "metric-tbsp", "metric tbsp", "metric tbsp|metric tablespoon",
+      POTTLE_VOLUME, 15.0, 0, KITCHEN },
+    { "au-tbsp", "au tbsp", "au tbsp|australian tablespoon|australian tbsp",
+      POTTLE_VOLUME, 20.0, 0, METRIC },
+    { "metric-tsp", "metric tsp", "metric tsp|metric teaspoon", POTTLE_VOLUME,
+      5.0, 0, METRIC },
 
     { "mm", "mm", "mm|millimetre|millimeter", POTTLE_LENGTH, 1.0, 0, SI },
     { "cm", "cm", "cm|centimetre|centimeter", POTTLE_LENGTH, 10.0, 0, SI },
@@ -64,18 +86,28 @@ static const pottle_unit units[] = {
     { "pa", "Pa", "pa|pascal", POTTLE_PRESSURE, 1.0, 0, SI },
     { "kpa", "kPa", "kpa|kilopascal", POTTLE_PRESSURE, 1000.0, 0, SI },
     { "bar", "bar", "bar", POTTLE_PRESSURE, 1e5, 0, SI },
-    { "psi", "psi", "psi|pound per square inch", POTTLE_PRESSURE, POUND * 9.80665 / 1000.0 / (0.0254 * 0.0254), 0, "lbf/in2 by " YARD " and standard gravity 9.80665 m/s2" },
+    { "psi", "psi", "psi|pound per square inch", POTTLE_PRESSURE,
+      POUND * 9.80665 / 1000.0 / (0.0254 * 0.0254), 0,
+      "lbf/in2 by " YARD " and standard gravity 9.80665 m/s2" },
 
-    { "degc", "deg C", "degc|deg c|degree c|degree celsius|celsius|\xC2\xB0""c", POTTLE_TEMPERATURE, 1.0, 0, SI },
-    { "degf", "deg F", "degf|deg f|degree f|degree fahrenheit|fahrenheit|\xC2\xB0""f", POTTLE_TEMPERATURE, 5.0 / 9.0, -160.0 / 9.0, "t_C = (t_F - 32) / 1.8" },
+    { "degc", "deg C",
+      "degc|deg c|degree c|degree celsius|celsius|\xC2\xB0"
+      "c",
+      POTTLE_TEMPERATURE, 1.0, 0, SI },
+    { "degf", "deg F",
+      "degf|deg f|degree f|degree fahrenheit|fahrenheit|\xC2\xB0"
+      "f",
+      POTTLE_TEMPERATURE, 5.0 / 9.0, -160.0 / 9.0, "t_C = (t_F - 32) / 1.8" },
 
     { "count", "", "count|piece|each", POTTLE_COUNT, 1.0, 0, "a count" },
     { "dozen", "dozen", "dozen|doz", POTTLE_COUNT, 12.0, 0, "a count" },
 
     { "bushel", "bushel", "bushel|bu", POTTLE_CONTAINER, DRY_BUSHEL, 0, HB44 },
     { "peck", "peck", "peck", POTTLE_CONTAINER, DRY_BUSHEL / 4.0, 0, HB44 },
-    { "dry-quart", "dry qt", "dry quart|dry qt", POTTLE_CONTAINER, DRY_BUSHEL / 32.0, 0, HB44 },
-    { "dry-pint", "dry pt", "dry pint|dry pt|punnet", POTTLE_CONTAINER, DRY_BUSHEL / 64.0, 0, HB44 },
+    { "dry-quart", "dry qt", "dry quart|dry qt", POTTLE_CONTAINER,
+      DRY_BUSHEL / 32.0, 0, HB44 },
+    { "dry-pint", "dry pt", "dry pint|dry pt|punnet", POTTLE_CONTAINER,
+      DRY_BUSHEL / 64.0, 0, HB44 },
     { "lug", "lug", "lug", POTTLE_CONTAINER, 0, 0, "by the food" },
     { "flat", "flat", "flat", POTTLE_CONTAINER, 0, 0, "by the food" },
     { "crate", "crate", "crate", POTTLE_CONTAINER, 0, 0, "by the food" },
@@ -161,7 +193,8 @@ pottlei_unit_scan(const char **text)
     const char *s = *text;
     while (*s == ' ' || *s == '\t')
         s++;
-    /* ends of the first words, as many as the longest name has: pound per square inch */
+    /* ends of the first words, as many as the longest name has: pound per
+     * square inch */
     enum { WORDS = 4 };
     const char *end[WORDS];
     size_t words = 0;
@@ -193,33 +226,46 @@ bool
 pottlei_has_comma_number(const char *text)
 {
     for (const char *s = strchr(text, ','); s != NULL; s = strchr(s + 1, ','))
-        if (s > text && s[-1] >= '0' && s[-1] <= '9' && s[1] >= '0' && s[1] <= '9')
+        if (s > text && s[-1] >= '0' && s[-1] <= '9' && s[1] >= '0' &&
+            s[1] <= '9')
             return true;
     return false;
 }
 
 pottle_status
-pottle_quantity_read(const char *text, int dimension, pottle_quantity *out, pottle_error *error)
+pottle_quantity_read(const char *text, int dimension, pottle_quantity *out,
+                     pottle_error *error)
 {
     if (text == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no text or no place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no text or no place for the result");
     if (pottlei_has_comma_number(text))
-        return pottlei_fail(error, POTTLE_ESYNTAX, "comma", "'%.60s': a comma inside a number is not read; write 1.5 or 1500", text);
+        return pottlei_fail(
+            error, POTTLE_ESYNTAX, "comma",
+            "'%.60s': a comma inside a number is not read; write 1.5 or 1500",
+            text);
     const char *s = text;
     pottle_range range = { 0, 0 };
     const pottle_status status = pottlei_number_scan(&s, &range);
     if (status == POTTLE_EDOMAIN)
-        return pottlei_fail(error, status, "number-range", "'%.60s': the number is out of range", text);
+        return pottlei_fail(error, status, "number-range",
+                            "'%.60s': the number is out of range", text);
     if (status != POTTLE_OK)
-        return pottlei_fail(error, POTTLE_ESYNTAX, "no-number", "'%.60s' does not begin with a number such as 3, 3.5, 1/2 or 3 1/2", text);
+        return pottlei_fail(
+            error, POTTLE_ESYNTAX, "no-number",
+            "'%.60s' does not begin with a number such as 3, 3.5, 1/2 or 3 1/2",
+            text);
     const pottle_unit *unit = pottlei_unit_scan(&s);
     while (*s == ' ' || *s == '\t')
         s++;
     if (unit == NULL || *s != '\0')
-        return pottlei_fail(error, POTTLE_EUNIT, "unknown-unit", "'%.60s' has no unit that is known", text);
+        return pottlei_fail(error, POTTLE_EUNIT, "unknown-unit",
+                            "'%.60s' has no unit that is known", text);
     if (dimension >= 0 && (int)unit->dimension != dimension)
-        return pottlei_fail(error, POTTLE_EUNIT, "dimension", "'%.60s' is %s, but %s is wanted", text,
-                            pottle_dimension_name((int)unit->dimension), pottle_dimension_name(dimension));
+        return pottlei_fail(error, POTTLE_EUNIT, "dimension",
+                            "'%.60s' is %s, but %s is wanted", text,
+                            pottle_dimension_name((int)unit->dimension),
+                            pottle_dimension_name(dimension));
     out->low = range.low;
     out->high = range.high;
     out->unit = unit;
@@ -227,20 +273,31 @@ pottle_quantity_read(const char *text, int dimension, pottle_quantity *out, pott
 }
 
 pottle_status
-pottle_unit_convert(double value, const pottle_unit *from, const pottle_unit *to, double *out, pottle_error *error)
+pottle_unit_convert(double value, const pottle_unit *from,
+                    const pottle_unit *to, double *out, pottle_error *error)
 {
     if (from == NULL || to == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no unit or no place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no unit or no place for the result");
     if (!isfinite(value))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "not-finite", "the value is not a finite number");
+        return pottlei_fail(error, POTTLE_EDOMAIN, "not-finite",
+                            "the value is not a finite number");
     if (from->dimension != to->dimension)
-        return pottlei_fail(error, POTTLE_EUNIT, "dimension", "%s is %s, %s is %s", from->id,
-                            pottle_dimension_name((int)from->dimension), to->id, pottle_dimension_name((int)to->dimension));
+        return pottlei_fail(error, POTTLE_EUNIT, "dimension",
+                            "%s is %s, %s is %s", from->id,
+                            pottle_dimension_name((int)from->dimension), to->id,
+                            pottle_dimension_name((int)to->dimension));
     if (from != to && !(from->factor > 0 && to->factor > 0))
-        return pottlei_fail(error, POTTLE_EUNIT, "dimension", "%s and %s are containers without a fixed size", from->id, to->id);
-    const double result = from == to ? value : (value * from->factor + from->offset - to->offset) / to->factor;
+        return pottlei_fail(error, POTTLE_EUNIT, "dimension",
+                            "%s and %s are containers without a fixed size",
+                            from->id, to->id);
+    const double result =
+        from == to
+            ? value
+            : (value * from->factor + from->offset - to->offset) / to->factor;
     if (!isfinite(result))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "not-finite", "the result is not a finite number");
+        return pottlei_fail(error, POTTLE_EDOMAIN, "not-finite",
+                            "the result is not a finite number");
     *out = result;
     return POTTLE_OK;
 }

@@ -16,11 +16,13 @@ pottlei_path(char *buf, size_t size, pottle_error *error, ...)
     size_t n = 0;
     va_list args;
     va_start(args, error);
-    for (const char *part = va_arg(args, const char *); part != NULL; part = va_arg(args, const char *)) {
+    for (const char *part = va_arg(args, const char *); part != NULL;
+         part = va_arg(args, const char *)) {
         const size_t k = strlen(part);
         if (n + k + 2 > size) {
             va_end(args);
-            return pottlei_fail(error, POTTLE_EIO, "file", "the path is too long");
+            return pottlei_fail(error, POTTLE_EIO, "file",
+                                "the path is too long");
         }
         if (n > 0)
             buf[n++] = '/';
@@ -42,7 +44,8 @@ pottlei_stem(const char *path, char *buf, size_t size)
 }
 
 pottle_status
-pottle_catalogue_open(const char *folder, const char *own, unsigned parts, pottle_catalogue **out, pottle_error *error)
+pottle_catalogue_open(const char *folder, const char *own, unsigned parts,
+                      pottle_catalogue **out, pottle_error *error)
 {
     static const struct {
         unsigned part;
@@ -57,8 +60,11 @@ pottle_catalogue_open(const char *folder, const char *own, unsigned parts, pottl
         { POTTLE_WITH_SYRUPS, "syrups.xml", pottlei_syrups_read },
         { POTTLE_WITH_RESCUE, "rescue.xml", pottlei_rescue_read },
     };
-    if (folder == NULL || out == NULL || (parts & ~(unsigned)POTTLE_WITH_ALL) != 0)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no folder, no place for the result or unknown parts");
+    if (folder == NULL || out == NULL ||
+        (parts & ~(unsigned)POTTLE_WITH_ALL) != 0)
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no folder, no place for the result or unknown parts");
     pottle_catalogue *c = calloc(1, sizeof *c);
     if (c == NULL)
         return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
@@ -69,15 +75,22 @@ pottle_catalogue_open(const char *folder, const char *own, unsigned parts, pottl
     if (c->folder == NULL || (own != NULL && c->own == NULL)) {
         status = pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
     } else if (stat(folder, &info) != 0 || !S_ISDIR(info.st_mode)) {
-        status = pottlei_fail(error, POTTLE_EIO, "catalogue", "the catalogue folder '%.200s' cannot be opened", folder);
-    } else if (own != NULL && (stat(own, &info) != 0 || !S_ISDIR(info.st_mode))) {
-        status = pottlei_fail(error, POTTLE_EIO, "own-folder", "the recipe folder '%.200s' cannot be opened", own);
+        status = pottlei_fail(error, POTTLE_EIO, "catalogue",
+                              "the catalogue folder '%.200s' cannot be opened",
+                              folder);
+    } else if (own != NULL &&
+               (stat(own, &info) != 0 || !S_ISDIR(info.st_mode))) {
+        status =
+            pottlei_fail(error, POTTLE_EIO, "own-folder",
+                         "the recipe folder '%.200s' cannot be opened", own);
     }
-    for (size_t i = 0; status == POTTLE_OK && i < sizeof shared / sizeof shared[0]; i++) {
+    for (size_t i = 0;
+         status == POTTLE_OK && i < sizeof shared / sizeof shared[0]; i++) {
         if ((parts & shared[i].part) == 0)
             continue;
         char path[512];
-        status = pottlei_path(path, sizeof path, error, folder, shared[i].file, (char *)NULL);
+        status = pottlei_path(path, sizeof path, error, folder, shared[i].file,
+                              (char *)NULL);
         if (status == POTTLE_OK)
             status = shared[i].read(c, path, error);
         if (status == POTTLE_ENOENT) {
@@ -157,10 +170,12 @@ pottle_jars(const pottle_catalogue *c, size_t *count)
 }
 
 pottle_status
-pottle_jar_find(const pottle_catalogue *c, const char *name, const pottle_jar **out, pottle_error *error)
+pottle_jar_find(const pottle_catalogue *c, const char *name,
+                const pottle_jar **out, pottle_error *error)
 {
     if (c == NULL || name == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, name or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, name or place for the result");
     char folded[64], id[64];
     const size_t n = pottlei_fold_singular(name, folded, sizeof folded);
     /* "pint jar", "half-pint jars" */
@@ -173,8 +188,10 @@ pottle_jar_find(const pottle_catalogue *c, const char *name, const pottle_jar **
         const pottle_jar *jar = &c->jar[i];
         pottlei_fold_singular(jar->id, id, sizeof id);
         bool found = length > 0 && strcmp(id, folded) == 0;
-        for (const char *s = jar->names; !found && *s != '\0'; s += strcspn(s, "|") + 1)
-            found = length > 0 && strcspn(s, "|") == length && memcmp(s, folded, length) == 0;
+        for (const char *s = jar->names; !found && *s != '\0';
+             s += strcspn(s, "|") + 1)
+            found = length > 0 && strcspn(s, "|") == length &&
+                    memcmp(s, folded, length) == 0;
         if (found) {
             *out = jar;
             return POTTLE_OK;
@@ -184,8 +201,11 @@ pottle_jar_find(const pottle_catalogue *c, const char *name, const pottle_jar **
     char list[160];
     pottlei_near_write(&near, list, sizeof list);
     if (list[0] == '\0')
-        pottlei_copy(list, sizeof list, "; sizes: quarter-pint, half-pint, 12-oz, pint, pint-and-half, quart, half-gallon, 250-ml, 500-ml, 1-l");
-    return pottlei_fail(error, POTTLE_ENOENT, "unknown-jar", "'%.60s' is not a size of jar%s", name, list);
+        pottlei_copy(list, sizeof list,
+                     "; sizes: quarter-pint, half-pint, 12-oz, pint, "
+                     "pint-and-half, quart, half-gallon, 250-ml, 500-ml, 1-l");
+    return pottlei_fail(error, POTTLE_ENOENT, "unknown-jar",
+                        "'%.60s' is not a size of jar%s", name, list);
 }
 
 pottle_status
@@ -213,8 +233,10 @@ pottle_food_at(const pottle_catalogue *c, size_t i)
 const char *
 pottle_food_name(const pottle_catalogue *c, const char *id, size_t i)
 {
-    const pottlei_named *named = pottlei_find(c->named, c->named_count, sizeof *c->named, id);
-    return named != NULL && !named->recipe && i < named->names ? named->name[i] : NULL;
+    const pottlei_named *named =
+        pottlei_find(c->named, c->named_count, sizeof *c->named, id);
+    return named != NULL && !named->recipe && i < named->names ? named->name[i]
+                                                               : NULL;
 }
 
 /* First entry of the sorted names that is not below the folded one. */
@@ -235,7 +257,8 @@ lower_bound(const pottle_catalogue *c, const char *folded)
 static bool
 is_recipe(const pottle_catalogue *c, const char *id)
 {
-    const pottlei_named *named = pottlei_find(c->named, c->named_count, sizeof *c->named, id);
+    const pottlei_named *named =
+        pottlei_find(c->named, c->named_count, sizeof *c->named, id);
     return named != NULL && named->recipe;
 }
 
@@ -244,23 +267,28 @@ pottlei_recipe_alias(const pottle_catalogue *c, const char *name)
 {
     char folded[128];
     pottlei_fold_singular(name, folded, sizeof folded);
-    for (size_t i = lower_bound(c, folded); i < c->name_count && strcmp(c->name[i].folded, folded) == 0; i++)
+    for (size_t i = lower_bound(c, folded);
+         i < c->name_count && strcmp(c->name[i].folded, folded) == 0; i++)
         if (is_recipe(c, c->name[i].id))
             return c->name[i].id;
     return NULL;
 }
 
 pottle_status
-pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids, size_t room, size_t *count, pottle_error *error)
+pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids,
+                  size_t room, size_t *count, pottle_error *error)
 {
     if (c == NULL || name == NULL || count == NULL || (ids == NULL && room > 0))
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, name or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, name or place for the result");
     char folded[256];
     pottlei_fold_singular(name, folded, sizeof folded);
     size_t n = 0;
-    for (size_t i = lower_bound(c, folded); i < c->name_count && strcmp(c->name[i].folded, folded) == 0; i++) {
+    for (size_t i = lower_bound(c, folded);
+         i < c->name_count && strcmp(c->name[i].folded, folded) == 0; i++) {
         /* "tomato" and "tomatoes" fold to one name of one food */
-        if (is_recipe(c, c->name[i].id) || (n > 0 && i > 0 && strcmp(c->name[i].id, c->name[i - 1].id) == 0))
+        if (is_recipe(c, c->name[i].id) ||
+            (n > 0 && i > 0 && strcmp(c->name[i].id, c->name[i - 1].id) == 0))
             continue;
         if (n < room)
             ids[n] = c->name[i].id;
@@ -273,7 +301,8 @@ pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids,
         for (char *s = id; *s != '\0'; s++)
             if (*s == ' ')
                 *s = '-';
-        const pottlei_named *named = pottlei_find(c->named, c->named_count, sizeof *c->named, id);
+        const pottlei_named *named =
+            pottlei_find(c->named, c->named_count, sizeof *c->named, id);
         if (named != NULL && !named->recipe) {
             if (room > 0)
                 ids[0] = named->id;
@@ -293,7 +322,8 @@ pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids,
             pottlei_near_try(&near, c->name[i].folded);
     char list[200];
     pottlei_near_write(&near, list, sizeof list);
-    return pottlei_fail(error, POTTLE_ENOENT, "unknown-food", "'%.60s' is not a food that is known%s", name, list);
+    return pottlei_fail(error, POTTLE_ENOENT, "unknown-food",
+                        "'%.60s' is not a food that is known%s", name, list);
 }
 
 /* -- words for enums ------------------------------------------------------ */
@@ -348,7 +378,8 @@ pottle_status
 pottle_method_find(const char *name, pottle_method *out, pottle_error *error)
 {
     if (name == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no name or no place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no name or no place for the result");
     char folded[64], known[64];
     pottlei_fold(name, folded, sizeof folded);
     for (int i = POTTLE_BOILING_WATER; i <= POTTLE_WEIGHTED_GAUGE; i++) {
@@ -358,5 +389,8 @@ pottle_method_find(const char *name, pottle_method *out, pottle_error *error)
             return POTTLE_OK;
         }
     }
-    return pottlei_fail(error, POTTLE_ENOENT, "unknown-canner", "'%.60s' is not a canner; there are boiling-water, dial-gauge, weighted-gauge", name);
+    return pottlei_fail(error, POTTLE_ENOENT, "unknown-canner",
+                        "'%.60s' is not a canner; there are boiling-water, "
+                        "dial-gauge, weighted-gauge",
+                        name);
 }

@@ -1,7 +1,8 @@
 /* check_references.c - whether everything that a file names exists.
  *
- * Keys, rules, foods and jars are found by their attributes wherever they stand, so that a new element with a source
- * is checked without a word here; what belongs to a food (form, piece, trim) is asked of that food. */
+ * Keys, rules, foods and jars are found by their attributes wherever they
+ * stand, so that a new element with a source is checked without a word here;
+ * what belongs to a food (form, piece, trim) is asked of that food. */
 #include <config.h>
 
 #include <stdio.h>
@@ -59,8 +60,10 @@ refer_food(pottlei_check *check, const pottlei_node *node, const char *id)
         return;
     pottle_food *food = NULL;
     pottle_error wrong = { .status = POTTLE_OK };
-    const pottle_status status = pottle_food_read(&check->catalogue, id, &food, &wrong);
-    if (status == POTTLE_ENOMEM || (!known && !remember_food(check, id, food))) {
+    const pottle_status status =
+        pottle_food_read(&check->catalogue, id, &food, &wrong);
+    if (status == POTTLE_ENOMEM ||
+        (!known && !remember_food(check, id, food))) {
         pottle_food_free(food);
         pottlei_fail(&wrong, POTTLE_ENOMEM, "memory", "no memory");
         pottlei_check_stop(check, POTTLE_ENOMEM, &wrong);
@@ -69,22 +72,29 @@ refer_food(pottlei_check *check, const pottlei_node *node, const char *id)
     if (status == POTTLE_OK)
         return;
     if (status != POTTLE_ENOENT) {
-        pottlei_check_tell(check, false, pottlei_check_line(node), "food-file", NULL, NULL, "the file of food '%s' cannot be used: %.300s", id, wrong.what);
+        pottlei_check_tell(
+            check, false, pottlei_check_line(node), "food-file", NULL, NULL,
+            "the file of food '%s' cannot be used: %.300s", id, wrong.what);
         return;
     }
     pottlei_near near;
     pottlei_near_init(&near, id);
     const char *other = NULL;
-    for (size_t i = 0; (other = pottle_food_at(&check->catalogue, i)) != NULL; i++)
+    for (size_t i = 0; (other = pottle_food_at(&check->catalogue, i)) != NULL;
+         i++)
         pottlei_near_try(&near, other);
     char list[LIST_SIZE];
     pottlei_near_write(&near, list, sizeof list);
-    pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-food", NULL, NULL, "there is no food '%s'%s", id, list);
+    pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-food",
+                       NULL, NULL, "there is no food '%s'%s", id, list);
 }
 
-/* An entry of a shared file, whose structs begin with the id. A part that was not read is not asked. */
+/* An entry of a shared file, whose structs begin with the id. A part that was
+ * not read is not asked. */
 static void
-refer_entry(pottlei_check *check, const pottlei_node *node, const char *code, const char *noun, const void *array, size_t count, size_t size, const char *id)
+refer_entry(pottlei_check *check, const pottlei_node *node, const char *code,
+            const char *noun, const void *array, size_t count, size_t size,
+            const char *id)
 {
     if (count == 0)
         return;
@@ -98,25 +108,33 @@ refer_entry(pottlei_check *check, const pottlei_node *node, const char *code, co
     }
     char list[LIST_SIZE];
     pottlei_near_write(&near, list, sizeof list);
-    pottlei_check_tell(check, false, pottlei_check_line(node), code, NULL, NULL, "there is no %s '%.63s'%s", noun, id, list);
+    pottlei_check_tell(check, false, pottlei_check_line(node), code, NULL, NULL,
+                       "there is no %s '%.63s'%s", noun, id, list);
 }
 
 static void
-refer(pottlei_check *check, const pottlei_node *node, const char *attribute, const char *word)
+refer(pottlei_check *check, const pottlei_node *node, const char *attribute,
+      const char *word)
 {
     const pottle_catalogue *c = &check->catalogue;
     if (!pottlei_id_valid(word))
         return; /* told by the schema */
     if (strcmp(attribute, "source") == 0)
-        refer_entry(check, node, "unknown-source", "source", c->source, c->source_count, sizeof *c->source, word);
+        refer_entry(check, node, "unknown-source", "source", c->source,
+                    c->source_count, sizeof *c->source, word);
     else if (strcmp(attribute, "rule") == 0)
-        refer_entry(check, node, "unknown-rule", "rule", c->rule, c->rule_count, sizeof *c->rule, word);
+        refer_entry(check, node, "unknown-rule", "rule", c->rule, c->rule_count,
+                    sizeof *c->rule, word);
     else if (in_list("food per-food put for", attribute))
         refer_food(check, node, word);
-    else if (strcmp(attribute, "jar") == 0 || (strcmp(attribute, "jars") == 0 && pottlei_xml_is(node, "process")))
-        refer_entry(check, node, "unknown-jar", "jar", c->jar, c->jar_count, sizeof *c->jar, word);
-    else if (strcmp(attribute, "liquids") == 0 && strncmp(word, "syrup-", 6) == 0)
-        refer_entry(check, node, "unknown-syrup", "syrup", c->syrup, c->syrup_count, sizeof *c->syrup, word);
+    else if (strcmp(attribute, "jar") == 0 || (strcmp(attribute, "jars") == 0 &&
+                                               pottlei_xml_is(node, "process")))
+        refer_entry(check, node, "unknown-jar", "jar", c->jar, c->jar_count,
+                    sizeof *c->jar, word);
+    else if (strcmp(attribute, "liquids") == 0 &&
+             strncmp(word, "syrup-", 6) == 0)
+        refer_entry(check, node, "unknown-syrup", "syrup", c->syrup,
+                    c->syrup_count, sizeof *c->syrup, word);
 }
 
 /* Every attribute that names something, word by word where it is a list. */
@@ -124,7 +142,8 @@ static void
 refer_attributes(pottlei_check *check, const pottlei_node *node)
 {
     for (size_t i = 0; i < node->attributes; i++) {
-        const char *name = node->attribute[i].name, *text = node->attribute[i].value;
+        const char *name = node->attribute[i].name,
+                   *text = node->attribute[i].value;
         char word[64];
         for (; *text != '\0'; text += strspn(text, " ")) {
             const size_t n = strcspn(text, " ");
@@ -152,14 +171,21 @@ refer_named(pottlei_check *check, const pottlei_node *node)
     }
     pottle_recipe *recipe = NULL;
     pottle_error wrong = { .status = POTTLE_OK };
-    const pottle_status status = pottle_recipe_read(&check->catalogue, id, &recipe, &wrong);
+    const pottle_status status =
+        pottle_recipe_read(&check->catalogue, id, &recipe, &wrong);
     if (status == POTTLE_OK && strcmp(pottle_recipe_id(recipe), id) != 0)
-        pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-recipe", NULL, NULL, "'%s' is another name of '%s', not a recipe", id, pottle_recipe_id(recipe));
+        pottlei_check_tell(check, false, pottlei_check_line(node),
+                           "unknown-recipe", NULL, NULL,
+                           "'%s' is another name of '%s', not a recipe", id,
+                           pottle_recipe_id(recipe));
     pottle_recipe_free(recipe);
     if (status == POTTLE_ENOMEM)
         pottlei_check_stop(check, status, &wrong);
     else if (status != POTTLE_OK)
-        pottlei_check_tell(check, false, pottlei_check_line(node), status == POTTLE_ENOENT ? "unknown-recipe" : "recipe-file", NULL, NULL, "%.400s", wrong.what);
+        pottlei_check_tell(check, false, pottlei_check_line(node),
+                           status == POTTLE_ENOENT ? "unknown-recipe"
+                                                   : "recipe-file",
+                           NULL, NULL, "%.400s", wrong.what);
 }
 
 /* The whole document in its order, without recursion. */
@@ -192,7 +218,8 @@ add_word(char *list, const char *word)
 }
 
 static void
-refer_form(pottlei_check *check, const pottlei_node *node, const pottle_food *food, const char *id)
+refer_form(pottlei_check *check, const pottlei_node *node,
+           const pottle_food *food, const char *id)
 {
     size_t n = 0;
     const pottle_form *form = pottle_food_forms(food, &n);
@@ -202,11 +229,14 @@ refer_form(pottlei_check *check, const pottlei_node *node, const pottle_food *fo
             return;
         add_word(list, form[i].id);
     }
-    pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-form", NULL, list, "%s has no form '%s': it cannot be weighed", pottle_food_id(food), id);
+    pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-form",
+                       NULL, list, "%s has no form '%s': it cannot be weighed",
+                       pottle_food_id(food), id);
 }
 
 static void
-refer_piece(pottlei_check *check, const pottlei_node *node, const pottle_food *food, const char *size)
+refer_piece(pottlei_check *check, const pottlei_node *node,
+            const pottle_food *food, const char *size)
 {
     size_t n = 0;
     const pottle_piece *piece = pottle_food_pieces(food, &n);
@@ -216,32 +246,42 @@ refer_piece(pottlei_check *check, const pottlei_node *node, const pottle_food *f
             return;
         add_word(list, piece[i].size);
     }
-    pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-size", NULL, list, "%s has no weight of a piece of size '%s'", pottle_food_id(food), size);
+    pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-size",
+                       NULL, list, "%s has no weight of a piece of size '%s'",
+                       pottle_food_id(food), size);
 }
 
-/* The named way to ready, from the state in which it was measured; what is measured as picked may go by the way from purchased. */
+/* The named way to ready, from the state in which it was measured; what is
+ * measured as picked may go by the way from purchased. */
 static void
-refer_trim(pottlei_check *check, const pottlei_node *node, const pottle_food *food, const char *id, pottle_state state)
+refer_trim(pottlei_check *check, const pottlei_node *node,
+           const pottle_food *food, const char *id, pottle_state state)
 {
     size_t n = 0;
     const pottle_trim *trim = pottle_food_trims(food, &n);
     char list[LIST_SIZE] = "";
     for (size_t i = 0; i < n; i++) {
-        if (strcmp(trim[i].id, id) == 0 && (state != POTTLE_PURCHASED || trim[i].from == POTTLE_PURCHASED))
+        if (strcmp(trim[i].id, id) == 0 &&
+            (state != POTTLE_PURCHASED || trim[i].from == POTTLE_PURCHASED))
             return;
         add_word(list, trim[i].id);
     }
-    pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-trim", NULL, list, "%s has no trim '%s' from %s", pottle_food_id(food), id, pottle_state_name((int)state));
+    pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-trim",
+                       NULL, list, "%s has no trim '%s' from %s",
+                       pottle_food_id(food), id, pottle_state_name((int)state));
 }
 
-/* What may keep a food acid enough: acid by class, or a vinegar, juice or citric acid that no source calls less. */
+/* What may keep a food acid enough: acid by class, or a vinegar, juice or
+ * citric acid that no source calls less. */
 static bool
 is_acid(const pottle_food *food)
 {
     const char *group = pottle_food_group(food);
     switch (pottle_food_acid(food)->class_) {
     case POTTLE_HIGH_ACID: return true;
-    case POTTLE_NEUTRAL: return strcmp(group, "vinegar") == 0 || strcmp(group, "juice") == 0 || strcmp(pottle_food_id(food), "citric-acid") == 0;
+    case POTTLE_NEUTRAL:
+        return strcmp(group, "vinegar") == 0 || strcmp(group, "juice") == 0 ||
+               strcmp(pottle_food_id(food), "citric-acid") == 0;
     case POTTLE_BORDERLINE:
     case POTTLE_LOW_ACID: break;
     }
@@ -249,19 +289,26 @@ is_acid(const pottle_food *food)
 }
 
 static void
-ask_acid(pottlei_check *check, const pottlei_node *node, const pottle_food *food)
+ask_acid(pottlei_check *check, const pottlei_node *node,
+         const pottle_food *food)
 {
     if (food != NULL && !is_acid(food))
-        pottlei_check_tell(check, false, pottlei_check_line(node), "weak-acid", "acid-at-least", "Vinegar of 5 %, bottled lemon or lime juice, citric acid.",
-                           "%s is no acid that makes a recipe keep", pottle_food_id(food));
+        pottlei_check_tell(
+            check, false, pottlei_check_line(node), "weak-acid",
+            "acid-at-least",
+            "Vinegar of 5 %, bottled lemon or lime juice, citric acid.",
+            "%s is no acid that makes a recipe keep", pottle_food_id(food));
 }
 
 static void
-check_ingredient(pottlei_check *check, const pottlei_node *node, const pottle_ingredient *i)
+check_ingredient(pottlei_check *check, const pottlei_node *node,
+                 const pottle_ingredient *i)
 {
     const pottle_food *food = pottlei_check_food(check, i->food);
-    const bool by_volume = i->unit->dimension == POTTLE_VOLUME, counted = i->unit->dimension == POTTLE_COUNT;
-    const bool acid = strcmp(i->role, "acid") == 0 && i->keep == POTTLE_AT_LEAST;
+    const bool by_volume = i->unit->dimension == POTTLE_VOLUME,
+               counted = i->unit->dimension == POTTLE_COUNT;
+    const bool acid =
+        strcmp(i->role, "acid") == 0 && i->keep == POTTLE_AT_LEAST;
     if (food != NULL) {
         if (i->form[0] != '\0')
             refer_form(check, node, food, i->form);
@@ -272,16 +319,18 @@ check_ingredient(pottlei_check *check, const pottlei_node *node, const pottle_in
     }
     if (acid)
         ask_acid(check, node, food);
-    const pottle_food *base = i->per != NULL ? pottlei_check_food(check, i->per_food) : NULL;
+    const pottle_food *base =
+        i->per != NULL ? pottlei_check_food(check, i->per_food) : NULL;
     if (base != NULL && i->per_form[0] != '\0')
         refer_form(check, node, base, i->per_form);
     for (size_t k = 0; k < i->alternatives; k++) {
         const pottle_alternative *a = &i->alternative[k];
-        const pottlei_node *or = pottlei_check_child(node, "or", k);
+        const pottlei_node * or = pottlei_check_child(node, "or", k);
         food = pottlei_check_food(check, a->food);
         if (food == NULL)
             continue;
-        if (a->form[0] != '\0' && (by_volume || pottlei_xml_peek(or, "form") != NULL))
+        if (a->form[0] != '\0' &&
+            (by_volume || pottlei_xml_peek(or, "form") != NULL))
             refer_form(check, or, food, a->form);
         if (counted)
             refer_piece(check, or, food, i->size);
@@ -289,14 +338,20 @@ check_ingredient(pottlei_check *check, const pottlei_node *node, const pottle_in
             ask_acid(check, or, food);
     }
     for (size_t k = 0; k < i->printeds; k++)
-        if (i->keep != POTTLE_FREE && i->other[k].unit->dimension != i->unit->dimension)
-            pottlei_check_tell(check, false, pottlei_check_line(pottlei_check_child(node, "printed", k)), "unit-dimension", NULL, NULL,
-                               "%s of one batch and %s of another cannot be compared", pottle_dimension_name((int)i->unit->dimension),
-                               pottle_dimension_name((int)i->other[k].unit->dimension));
+        if (i->keep != POTTLE_FREE &&
+            i->other[k].unit->dimension != i->unit->dimension)
+            pottlei_check_tell(
+                check, false,
+                pottlei_check_line(pottlei_check_child(node, "printed", k)),
+                "unit-dimension", NULL, NULL,
+                "%s of one batch and %s of another cannot be compared",
+                pottle_dimension_name((int)i->unit->dimension),
+                pottle_dimension_name((int)i->other[k].unit->dimension));
 }
 
 static void
-check_per_jar(pottlei_check *check, const pottlei_node *node, const pottle_per_jar *per)
+check_per_jar(pottlei_check *check, const pottlei_node *node,
+              const pottle_per_jar *per)
 {
     for (size_t i = 0; i < per->choices; i++) {
         const pottle_jar_choice *choice = &per->choice[i];
@@ -312,45 +367,62 @@ check_per_jar(pottlei_check *check, const pottlei_node *node, const pottle_per_j
             if (dose->form[0] != '\0')
                 refer_form(check, add, food, dose->form);
             if (dose->unit->dimension == POTTLE_COUNT)
-                refer_piece(check, add, food, dose->size[0] != '\0' ? dose->size : "one");
+                refer_piece(check, add, food,
+                            dose->size[0] != '\0' ? dose->size : "one");
         }
     }
 }
 
 /* An own recipe must not stand in the place of a tested one. */
 static void
-check_own_id(pottlei_check *check, const pottlei_node *root, const pottle_recipe *recipe)
+check_own_id(pottlei_check *check, const pottlei_node *root,
+             const pottle_recipe *recipe)
 {
     pottle_recipe *other = NULL;
     pottle_error wrong = { .status = POTTLE_OK };
     pottle_catalogue tested = check->catalogue;
     tested.own = NULL;
-    const pottle_status status = pottle_recipe_read(&tested, recipe->id, &other, &wrong);
+    const pottle_status status =
+        pottle_recipe_read(&tested, recipe->id, &other, &wrong);
     pottle_recipe_free(other);
     if (status == POTTLE_ENOMEM)
         pottlei_check_stop(check, status, &wrong);
     else if (status != POTTLE_ENOENT)
-        pottlei_check_tell(check, false, pottlei_check_line(root), "hides-tested", NULL, "Give it another id.", "'%s' is the id of a tested recipe", recipe->id);
+        pottlei_check_tell(check, false, pottlei_check_line(root),
+                           "hides-tested", NULL, "Give it another id.",
+                           "'%s' is the id of a tested recipe", recipe->id);
 }
 
 void
-pottlei_check_recipe_parts(pottlei_check *check, const pottlei_node *root, const pottle_recipe *recipe)
+pottlei_check_recipe_parts(pottlei_check *check, const pottlei_node *root,
+                           const pottle_recipe *recipe)
 {
-    const pottlei_node *ingredients = pottlei_check_child(root, "ingredients", 0);
+    const pottlei_node *ingredients =
+        pottlei_check_child(root, "ingredients", 0);
     for (size_t i = 0; i < recipe->ingredient_count; i++)
-        check_ingredient(check, pottlei_check_child(ingredients, "ingredient", i), &recipe->ingredient[i]);
+        check_ingredient(check,
+                         pottlei_check_child(ingredients, "ingredient", i),
+                         &recipe->ingredient[i]);
     for (size_t i = 0; i < recipe->per_jar_count; i++)
-        check_per_jar(check, pottlei_check_child(root, "per-jar", i), &recipe->per_jar[i]);
+        check_per_jar(check, pottlei_check_child(root, "per-jar", i),
+                      &recipe->per_jar[i]);
     const pottlei_node *steps = pottlei_check_child(root, "steps", 0);
     for (size_t i = 0; i < recipe->step_count; i++)
         if (recipe->step[i].minutes_to < recipe->step[i].minutes)
-            pottlei_check_tell(check, false, pottlei_check_line(pottlei_check_child(steps, "step", i)), "order", NULL, NULL, "'minutes-to' is below 'minutes'");
+            pottlei_check_tell(
+                check, false,
+                pottlei_check_line(pottlei_check_child(steps, "step", i)),
+                "order", NULL, NULL, "'minutes-to' is below 'minutes'");
     bool stored = false;
     for (size_t i = 0; i < recipe->note_count; i++)
         stored = stored || strcmp(recipe->note[i].of, "storage") == 0;
-    if (recipe->status == POTTLE_TESTED && recipe->process_count == 0 && !stored)
-        pottlei_check_tell(check, false, pottlei_check_line(root), "no-process", "no-process", "Enter the published processes, or say in a storage note how it is kept.",
-                           "a tested recipe needs a process or a note on its storage");
+    if (recipe->status == POTTLE_TESTED && recipe->process_count == 0 &&
+        !stored)
+        pottlei_check_tell(
+            check, false, pottlei_check_line(root), "no-process", "no-process",
+            "Enter the published processes, or say in a storage note how it is "
+            "kept.",
+            "a tested recipe needs a process or a note on its storage");
     if (recipe->status == POTTLE_OWN)
         check_own_id(check, root, recipe);
 }

@@ -7,24 +7,34 @@
 
 #include "xml.h"
 
-/* Bulk densities of everything eaten lie in here: dried leaves to syrup and salt (g/mL). */
+/* Bulk densities of everything eaten lie in here: dried leaves to syrup and
+ * salt (g/mL). */
 static const double lightest = 0.01, heaviest = 2.2;
 
 static void
-read_acid(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *parent, pottle_acid *acid)
+read_acid(pottlei_reader *reader, const pottlei_node *node,
+          const pottle_cite *parent, pottle_acid *acid)
 {
-    static const char *const classes[] = { "neutral", "high-acid", "borderline", "low-acid", NULL };
-    pottlei_xml_only(reader, node, "class ph-low ph-high strength source at standing note");
-    acid->class_ = (pottle_acid_class)pottlei_xml_choice(reader, node, "class", classes, -1);
+    static const char *const classes[] = { "neutral", "high-acid", "borderline",
+                                           "low-acid", NULL };
+    pottlei_xml_only(reader, node,
+                     "class ph-low ph-high strength source at standing note");
+    acid->class_ = (pottle_acid_class)pottlei_xml_choice(reader, node, "class",
+                                                         classes, -1);
     acid->has_ph = pottlei_xml_peek(node, "ph-low") != NULL;
     if (acid->has_ph) {
         acid->ph_low = pottlei_xml_number(reader, node, "ph-low", -1);
-        acid->ph_high = pottlei_xml_number(reader, node, "ph-high", acid->ph_low);
-        if (!(acid->ph_low > 0 && acid->ph_low <= acid->ph_high && acid->ph_high <= 14))
-            pottlei_xml_fail(reader, node, "order", "the pH range is not in order");
+        acid->ph_high =
+            pottlei_xml_number(reader, node, "ph-high", acid->ph_low);
+        if (!(acid->ph_low > 0 && acid->ph_low <= acid->ph_high &&
+              acid->ph_high <= 14))
+            pottlei_xml_fail(reader, node, "order",
+                             "the pH range is not in order");
         /* 4.6 is the limit of 21 CFR 114: above it a food is low-acid */
         if (acid->class_ == POTTLE_HIGH_ACID && acid->ph_high > 4.6)
-            pottlei_xml_fail(reader, node, "acid-class", "a food whose pH reaches %g is not high-acid", acid->ph_high);
+            pottlei_xml_fail(reader, node, "acid-class",
+                             "a food whose pH reaches %g is not high-acid",
+                             acid->ph_high);
     }
     acid->strength = pottlei_xml_number(reader, node, "strength", 0);
     acid->cite = pottlei_xml_cite(reader, node, parent);
@@ -34,13 +44,18 @@ read_acid(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *p
 static double
 percent_of(pottlei_reader *reader, const pottlei_node *node, const char *name)
 {
-    return pottlei_xml_peek(node, name) == NULL ? -1 : pottlei_xml_number(reader, node, name, -1);
+    return pottlei_xml_peek(node, name) == NULL
+             ? -1
+             : pottlei_xml_number(reader, node, name, -1);
 }
 
 static void
-read_composition(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *parent, pottle_composition *c)
+read_composition(pottlei_reader *reader, const pottlei_node *node,
+                 const pottle_cite *parent, pottle_composition *c)
 {
-    pottlei_xml_only(reader, node, "water carbohydrate fibre sugars ash source at standing note");
+    pottlei_xml_only(
+        reader, node,
+        "water carbohydrate fibre sugars ash source at standing note");
     c->known = true;
     c->water = pottlei_xml_number(reader, node, "water", -1);
     c->carbohydrate = percent_of(reader, node, "carbohydrate");
@@ -48,59 +63,85 @@ read_composition(pottlei_reader *reader, const pottlei_node *node, const pottle_
     c->sugars = percent_of(reader, node, "sugars");
     c->ash = percent_of(reader, node, "ash");
     c->cite = pottlei_xml_cite(reader, node, parent);
-    const double sum = c->water + (c->carbohydrate > 0 ? c->carbohydrate : 0) + (c->ash > 0 ? c->ash : 0);
+    const double sum = c->water + (c->carbohydrate > 0 ? c->carbohydrate : 0) +
+                       (c->ash > 0 ? c->ash : 0);
     if (sum > 101) /* figures are rounded one by one */
-        pottlei_xml_fail(reader, node, "range", "the parts add up to %g %%", sum);
+        pottlei_xml_fail(reader, node, "range", "the parts add up to %g %%",
+                         sum);
 }
 
 static void
-read_trim(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *parent, pottle_trim *trim)
+read_trim(pottlei_reader *reader, const pottlei_node *node,
+          const pottle_cite *parent, pottle_trim *trim)
 {
     static const char *const from[] = { "purchased", "picked", NULL };
-    pottlei_xml_only(reader, node, "id from refuse keeps source at standing note");
+    pottlei_xml_only(reader, node,
+                     "id from refuse keeps source at standing note");
     trim->id = pottlei_xml_id(reader, node, "id", NULL);
-    trim->from = pottlei_xml_choice(reader, node, "from", from, -1) == 0 ? POTTLE_PURCHASED : POTTLE_PICKED;
+    trim->from = pottlei_xml_choice(reader, node, "from", from, -1) == 0
+                   ? POTTLE_PURCHASED
+                   : POTTLE_PICKED;
     const bool refuse = pottlei_xml_peek(node, "refuse") != NULL;
     if (refuse == (pottlei_xml_peek(node, "keeps") != NULL))
-        pottlei_xml_fail(reader, node, "attribute", "<trim> needs either 'refuse' or 'keeps'");
+        pottlei_xml_fail(reader, node, "attribute",
+                         "<trim> needs either 'refuse' or 'keeps'");
     else
-        trim->keeps = refuse ? 1.0 - pottlei_xml_number(reader, node, "refuse", -1) / 100.0
-                             : pottlei_xml_number(reader, node, "keeps", -1) / 100.0;
+        trim->keeps =
+            refuse
+                ? 1.0 - pottlei_xml_number(reader, node, "refuse", -1) / 100.0
+                : pottlei_xml_number(reader, node, "keeps", -1) / 100.0;
     trim->cite = pottlei_xml_cite(reader, node, parent);
     if (reader->status == POTTLE_OK && !(trim->keeps > 0 && trim->keeps <= 1))
-        pottlei_xml_fail(reader, node, "range", "a trim keeps more than nothing and at most all");
+        pottlei_xml_fail(reader, node, "range",
+                         "a trim keeps more than nothing and at most all");
 }
 
 static void
-read_form(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *parent, pottle_form *form)
+read_form(pottlei_reader *reader, const pottlei_node *node,
+          const pottle_cite *parent, pottle_form *form)
 {
     pottlei_xml_only(reader, node, "id bulk");
     form->id = pottlei_xml_id(reader, node, "id", NULL);
     form->bulk = pottlei_xml_id(reader, node, "bulk", NULL);
-    pottle_weight *weight = pottlei_xml_array(reader, pottlei_xml_count(reader, node, "weight"), sizeof *weight);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL && reader->status == POTTLE_OK; c = pottlei_xml_next(reader, c)) {
+    pottle_weight *weight = pottlei_xml_array(
+        reader, pottlei_xml_count(reader, node, "weight"), sizeof *weight);
+    for (const pottlei_node *c = pottlei_xml_first(reader, node);
+         c != NULL && reader->status == POTTLE_OK;
+         c = pottlei_xml_next(reader, c)) {
         if (!pottlei_xml_is(c, "weight")) {
             pottlei_xml_unknown(reader, c);
             break;
         }
-        pottlei_xml_only(reader, c, "of measure value unit source at standing note");
+        pottlei_xml_only(reader, c,
+                         "of measure value unit source at standing note");
         pottle_weight *w = &weight[form->weights++];
-        const pottle_unit *measure = pottlei_xml_unit(reader, c, "measure", POTTLE_VOLUME);
-        const pottle_unit *unit = pottlei_xml_unit(reader, c, "unit", POTTLE_MASS);
+        const pottle_unit *measure =
+            pottlei_xml_unit(reader, c, "measure", POTTLE_VOLUME);
+        const pottle_unit *unit =
+            pottlei_xml_unit(reader, c, "unit", POTTLE_MASS);
         w->of = pottlei_xml_number(reader, c, "of", -1);
         w->grams = pottlei_xml_number(reader, c, "value", -1) * unit->factor;
         w->volume_ml = w->of * measure->factor;
         w->cite = pottlei_xml_cite(reader, c, parent);
         char text[96];
-        snprintf(text, sizeof text, "%.30s %s", pottlei_xml_peek(c, "value") ? pottlei_xml_peek(c, "value") : "", unit->id);
+        snprintf(text, sizeof text, "%.30s %s",
+                 pottlei_xml_peek(c, "value") ? pottlei_xml_peek(c, "value")
+                                              : "",
+                 unit->id);
         w->printed = pottlei_arena_text(reader->arena, text);
-        snprintf(text, sizeof text, "%.30s %s", pottlei_xml_peek(c, "of") ? pottlei_xml_peek(c, "of") : "", measure->id);
+        snprintf(text, sizeof text, "%.30s %s",
+                 pottlei_xml_peek(c, "of") ? pottlei_xml_peek(c, "of") : "",
+                 measure->id);
         w->measure = pottlei_arena_text(reader->arena, text);
-        if ((w->printed == NULL || w->measure == NULL) && reader->status == POTTLE_OK)
-            reader->status = pottlei_fail(reader->error, POTTLE_ENOMEM, "memory", "no memory");
+        if ((w->printed == NULL || w->measure == NULL) &&
+            reader->status == POTTLE_OK)
+            reader->status = pottlei_fail(reader->error, POTTLE_ENOMEM,
+                                          "memory", "no memory");
         const double density = w->grams / w->volume_ml;
-        if (reader->status == POTTLE_OK && !(density >= lightest && density <= heaviest))
-            pottlei_xml_fail(reader, c, "range", "a density of %g g/mL is out of range", density);
+        if (reader->status == POTTLE_OK &&
+            !(density >= lightest && density <= heaviest))
+            pottlei_xml_fail(reader, c, "range",
+                             "a density of %g g/mL is out of range", density);
     }
     form->weight = weight;
     if (form->weights == 0)
@@ -110,39 +151,55 @@ read_form(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *p
 static const char *const states[] = { "prepared", "purchased", "picked", NULL };
 
 static void
-read_piece(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *parent, pottle_piece *piece)
+read_piece(pottlei_reader *reader, const pottlei_node *node,
+           const pottle_cite *parent, pottle_piece *piece)
 {
-    pottlei_xml_only(reader, node, "size value unit state source at standing note");
+    pottlei_xml_only(reader, node,
+                     "size value unit state source at standing note");
     piece->size = pottlei_xml_id(reader, node, "size", NULL);
-    piece->grams = pottlei_xml_number(reader, node, "value", -1) * pottlei_xml_unit(reader, node, "unit", POTTLE_MASS)->factor;
-    piece->state = (pottle_state)pottlei_xml_choice(reader, node, "state", states, -1);
+    piece->grams = pottlei_xml_number(reader, node, "value", -1) *
+                   pottlei_xml_unit(reader, node, "unit", POTTLE_MASS)->factor;
+    piece->state =
+        (pottle_state)pottlei_xml_choice(reader, node, "state", states, -1);
     piece->cite = pottlei_xml_cite(reader, node, parent);
     if (!(piece->grams > 0))
         pottlei_xml_fail(reader, node, "range", "a piece weighs something");
 }
 
 static void
-read_container(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *parent, pottle_container *container)
+read_container(pottlei_reader *reader, const pottlei_node *node,
+               const pottle_cite *parent, pottle_container *container)
 {
     pottlei_xml_only(reader, node, "of low high unit source at standing note");
-    const double g = pottlei_xml_unit(reader, node, "unit", POTTLE_MASS)->factor;
+    const double g =
+        pottlei_xml_unit(reader, node, "unit", POTTLE_MASS)->factor;
     container->of = pottlei_xml_unit(reader, node, "of", POTTLE_CONTAINER);
     container->low_g = pottlei_xml_number(reader, node, "low", -1) * g;
     container->high_g = pottlei_xml_number(reader, node, "high", -1) * g;
     container->cite = pottlei_xml_cite(reader, node, parent);
     if (!(container->low_g > 0 && container->low_g <= container->high_g))
-        pottlei_xml_fail(reader, node, "order", "the weights of a container are not in order");
+        pottlei_xml_fail(reader, node, "order",
+                         "the weights of a container are not in order");
 }
 
 static void
-read_children(pottlei_reader *reader, const pottlei_node *root, pottle_food *food, const pottle_cite *cite)
+read_children(pottlei_reader *reader, const pottlei_node *root,
+              pottle_food *food, const pottle_cite *cite)
 {
-    pottle_trim *trim = pottlei_xml_array(reader, pottlei_xml_count(reader, root, "trim"), sizeof *trim);
-    pottle_form *form = pottlei_xml_array(reader, pottlei_xml_count(reader, root, "form"), sizeof *form);
-    pottle_piece *piece = pottlei_xml_array(reader, pottlei_xml_count(reader, root, "piece"), sizeof *piece);
-    pottle_container *container = pottlei_xml_array(reader, pottlei_xml_count(reader, root, "container"), sizeof *container);
-    pottle_note *note = pottlei_xml_array(reader, pottlei_xml_count(reader, root, "note"), sizeof *note);
-    for (const pottlei_node *e = pottlei_xml_first(reader, root); e != NULL && reader->status == POTTLE_OK; e = pottlei_xml_next(reader, e)) {
+    pottle_trim *trim = pottlei_xml_array(
+        reader, pottlei_xml_count(reader, root, "trim"), sizeof *trim);
+    pottle_form *form = pottlei_xml_array(
+        reader, pottlei_xml_count(reader, root, "form"), sizeof *form);
+    pottle_piece *piece = pottlei_xml_array(
+        reader, pottlei_xml_count(reader, root, "piece"), sizeof *piece);
+    pottle_container *container =
+        pottlei_xml_array(reader, pottlei_xml_count(reader, root, "container"),
+                          sizeof *container);
+    pottle_note *note = pottlei_xml_array(
+        reader, pottlei_xml_count(reader, root, "note"), sizeof *note);
+    for (const pottlei_node *e = pottlei_xml_first(reader, root);
+         e != NULL && reader->status == POTTLE_OK;
+         e = pottlei_xml_next(reader, e)) {
         if (pottlei_xml_is(e, "title")) {
             food->title = pottlei_xml_text(reader, e);
         } else if (pottlei_xml_is(e, "acid")) {
@@ -156,9 +213,12 @@ read_children(pottlei_reader *reader, const pottlei_node *root, pottle_food *foo
         } else if (pottlei_xml_is(e, "piece")) {
             read_piece(reader, e, cite, &piece[food->piece_count++]);
         } else if (pottlei_xml_is(e, "container")) {
-            read_container(reader, e, cite, &container[food->container_count++]);
+            read_container(reader, e, cite,
+                           &container[food->container_count++]);
         } else if (pottlei_xml_is(e, "note")) {
-            note[food->note_count++] = (pottle_note){ "note", pottlei_xml_text(reader, e), pottlei_xml_cite(reader, e, cite) };
+            note[food->note_count++] =
+                (pottle_note){ "note", pottlei_xml_text(reader, e),
+                               pottlei_xml_cite(reader, e, cite) };
         } else {
             pottlei_xml_unknown(reader, e);
         }
@@ -184,17 +244,28 @@ pottlei_food_read_file(const char *path, pottle_food **out, pottle_error *error)
             food->id = pottlei_xml_id(&reader, root, "id", NULL);
             food->group = pottlei_xml_id(&reader, root, "group", NULL);
             food->title = food->acid.cite.source = "";
-            /* the place may differ in every child, so it is not asked for here */
-            static const char *const standings[] = { "published", "derived", "practice", "memory", NULL };
-            const pottle_cite cite = { pottlei_xml_id(&reader, root, "source", ""), pottlei_xml_attr(&reader, root, "at", ""), "",
-                                       (pottle_standing)(pottlei_xml_choice(&reader, root, "standing", standings, 0) + 1) };
+            /* the place may differ in every child, so it is not asked for here
+             */
+            static const char *const standings[] = { "published", "derived",
+                                                     "practice", "memory",
+                                                     NULL };
+            const pottle_cite cite = {
+                pottlei_xml_id(&reader, root, "source", ""),
+                pottlei_xml_attr(&reader, root, "at", ""), "",
+                (pottle_standing)(pottlei_xml_choice(&reader, root, "standing",
+                                                     standings, 0) +
+                                  1)
+            };
             read_children(&reader, root, food, &cite);
             if (food->title[0] == '\0' || food->acid.cite.source[0] == '\0')
-                pottlei_xml_fail(&reader, root, "element", "<food> needs a <title> and an <acid>");
+                pottlei_xml_fail(&reader, root, "element",
+                                 "<food> needs a <title> and an <acid>");
             char stem[64];
             pottlei_stem(path, stem, sizeof stem);
             if (strcmp(stem, food->id) != 0)
-                pottlei_xml_fail(&reader, root, "file-name", "the file of '%s' must be named after it", food->id);
+                pottlei_xml_fail(&reader, root, "file-name",
+                                 "the file of '%s' must be named after it",
+                                 food->id);
         }
     }
     if (reader.status != POTTLE_OK) {
@@ -206,20 +277,26 @@ pottlei_food_read_file(const char *path, pottle_food **out, pottle_error *error)
 }
 
 pottle_status
-pottle_food_read(const pottle_catalogue *catalogue, const char *id, pottle_food **out, pottle_error *error)
+pottle_food_read(const pottle_catalogue *catalogue, const char *id,
+                 pottle_food **out, pottle_error *error)
 {
     if (catalogue == NULL || id == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, id or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, id or place for the result");
     /* names.xml lies among the foods and is none */
     if (!pottlei_id_valid(id) || strcmp(id, "names") == 0)
-        return pottlei_fail(error, POTTLE_ENOENT, "unknown-food", "'%.60s' is not the id of a food", id);
+        return pottlei_fail(error, POTTLE_ENOENT, "unknown-food",
+                            "'%.60s' is not the id of a food", id);
     char path[512], file[80];
     snprintf(file, sizeof file, "%s.xml", id);
-    pottle_status status = pottlei_path(path, sizeof path, error, catalogue->folder, "foods", file, (char *)NULL);
+    pottle_status status =
+        pottlei_path(path, sizeof path, error, catalogue->folder, "foods", file,
+                     (char *)NULL);
     if (status == POTTLE_OK)
         status = pottlei_food_read_file(path, out, error);
     if (status == POTTLE_ENOENT)
-        pottlei_fail(error, status, "unknown-food", "there is no food '%s'", id);
+        pottlei_fail(error, status, "unknown-food", "there is no food '%s'",
+                     id);
     return status;
 }
 
@@ -232,11 +309,31 @@ pottle_food_free(pottle_food *food)
     free(food);
 }
 
-const char *pottle_food_id(const pottle_food *food) { return food->id; }
-const char *pottle_food_title(const pottle_food *food) { return food->title; }
-const char *pottle_food_group(const pottle_food *food) { return food->group; }
-const pottle_acid *pottle_food_acid(const pottle_food *food) { return &food->acid; }
-const pottle_composition *pottle_food_composition(const pottle_food *food) { return &food->composition; }
+const char *
+pottle_food_id(const pottle_food *food)
+{
+    return food->id;
+}
+const char *
+pottle_food_title(const pottle_food *food)
+{
+    return food->title;
+}
+const char *
+pottle_food_group(const pottle_food *food)
+{
+    return food->group;
+}
+const pottle_acid *
+pottle_food_acid(const pottle_food *food)
+{
+    return &food->acid;
+}
+const pottle_composition *
+pottle_food_composition(const pottle_food *food)
+{
+    return &food->composition;
+}
 
 const pottle_trim *
 pottle_food_trims(const pottle_food *food, size_t *count)

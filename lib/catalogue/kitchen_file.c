@@ -1,7 +1,8 @@
 /* kitchen_file.c - reading a kitchen file.
  *
- * A person edits it by hand, so the elements may stand in any order, and every complaint has its line. What may stand there at
- * all is decided in kitchen_value.c, which the writer asks too. */
+ * A person edits it by hand, so the elements may stand in any order, and every
+ * complaint has its line. What may stand there at all is decided in
+ * kitchen_value.c, which the writer asks too. */
 #include <config.h>
 
 #include <math.h>
@@ -13,7 +14,8 @@
 /* A reader of one kitchen. */
 typedef struct taker {
     pottlei_reader reader;
-    const pottle_catalogue *catalogue; /* NULL when the sizes are not looked up */
+    const pottle_catalogue
+        *catalogue; /* NULL when the sizes are not looked up */
     pottle_kitchen *kitchen;
 } taker;
 
@@ -24,11 +26,13 @@ fail(taker *t, const pottlei_node *node, const pottlei_complaint *c)
 }
 
 static void
-take_quantity(taker *t, const pottlei_node *node, const char *value, const char *unit, pottlei_amount_kind kind, pottle_quantity *out)
+take_quantity(taker *t, const pottlei_node *node, const char *value,
+              const char *unit, pottlei_amount_kind kind, pottle_quantity *out)
 {
     pottlei_complaint c;
     if (out->unit != NULL) {
-        pottlei_xml_fail(&t->reader, node, "twice", "<%.40s> stands twice", node->name);
+        pottlei_xml_fail(&t->reader, node, "twice", "<%.40s> stands twice",
+                         node->name);
         return;
     }
     const pottle_unit *u = pottlei_xml_unit(&t->reader, node, unit, -1);
@@ -46,11 +50,13 @@ is_leaf(taker *t, const pottlei_node *node, const char *allowed)
 {
     pottlei_xml_only(&t->reader, node, allowed);
     if (node->first != NULL || node->mixed || node->text[0] != '\0')
-        pottlei_xml_fail(&t->reader, node, "element", "nothing may stand in <%.40s>", node->name);
+        pottlei_xml_fail(&t->reader, node, "element",
+                         "nothing may stand in <%.40s>", node->name);
 }
 
 static void
-take_amount(taker *t, const pottlei_node *node, pottlei_amount_kind kind, pottle_quantity *out)
+take_amount(taker *t, const pottlei_node *node, pottlei_amount_kind kind,
+            pottle_quantity *out)
 {
     is_leaf(t, node, "value unit");
     take_quantity(t, node, "value", "unit", kind, out);
@@ -64,7 +70,8 @@ take_scale(taker *t, const pottlei_node *node, pottle_quantity *out)
 }
 
 static void
-take_misreading(taker *t, const pottlei_node *node, pottlei_amount_kind kind, pottle_misreading *out)
+take_misreading(taker *t, const pottlei_node *node, pottlei_amount_kind kind,
+                pottle_misreading *out)
 {
     static const char *const words[] = { "low", "high", NULL };
     is_leaf(t, node, "reads by unit");
@@ -79,7 +86,8 @@ take_count(taker *t, const pottlei_node *node, bool needed)
     if (!needed && pottlei_xml_peek(node, "count") == NULL)
         return 0;
     const double x = pottlei_xml_number(&t->reader, node, "count", -1);
-    if (x < floor(x) || x > floor(x) || !(x >= 1 && x <= POTTLE_KITCHEN_COUNT_MAX)) {
+    if (x < floor(x) || x > floor(x) ||
+        !(x >= 1 && x <= POTTLE_KITCHEN_COUNT_MAX)) {
         (void)pottlei_count_good(0, &c);
         fail(t, node, &c);
         return 1;
@@ -89,23 +97,28 @@ take_count(taker *t, const pottlei_node *node, bool needed)
 
 /* Texts were cut where they are too long, which must be said and not done. */
 static void
-take_text(taker *t, const pottlei_node *node, const char *name, const char *text, char *to, size_t size)
+take_text(taker *t, const pottlei_node *node, const char *name,
+          const char *text, char *to, size_t size)
 {
     if (strlen(text) >= size)
-        pottlei_xml_fail(&t->reader, node, name, "'%s' is longer than %zu bytes", name, size - 1);
+        pottlei_xml_fail(&t->reader, node, name,
+                         "'%s' is longer than %zu bytes", name, size - 1);
     pottlei_copy(to, size, text);
 }
 
 static void
 take_id(taker *t, const pottlei_node *node, char id[64], char title[80])
 {
-    take_text(t, node, "id", pottlei_xml_id(&t->reader, node, "id", NULL), id, 64);
-    take_text(t, node, "title", pottlei_xml_attr(&t->reader, node, "title", ""), title, 80);
+    take_text(t, node, "id", pottlei_xml_id(&t->reader, node, "id", NULL), id,
+              64);
+    take_text(t, node, "title", pottlei_xml_attr(&t->reader, node, "title", ""),
+              title, 80);
 }
 
 /* A listed size, by its id. */
 static void
-take_jar(taker *t, const pottlei_node *node, const char *name, const char *fallback, char jar[64])
+take_jar(taker *t, const pottlei_node *node, const char *name,
+         const char *fallback, char jar[64])
 {
     const char *id = pottlei_xml_id(&t->reader, node, name, fallback);
     take_text(t, node, name, id, jar, 64);
@@ -116,7 +129,8 @@ take_jar(taker *t, const pottlei_node *node, const char *name, const char *fallb
     for (size_t i = 0; i < n; i++)
         if (strcmp(list[i].id, id) == 0)
             return;
-    pottlei_xml_fail(&t->reader, node, "unknown-jar", "'%.40s' is not a size of jar that is listed", id);
+    pottlei_xml_fail(&t->reader, node, "unknown-jar",
+                     "'%.40s' is not a size of jar that is listed", id);
 }
 
 /* Keeps a list in the order of the file and without doubles. */
@@ -125,22 +139,26 @@ has_room(taker *t, const pottlei_node *node, size_t count, size_t most)
 {
     if (count < most)
         return t->reader.status == POTTLE_OK;
-    pottlei_xml_fail(&t->reader, node, "too-many", "more than %zu times <%.40s>", most, node->name);
+    pottlei_xml_fail(&t->reader, node, "too-many",
+                     "more than %zu times <%.40s>", most, node->name);
     return false;
 }
 
 static void
 take_canner(taker *t, const pottlei_node *node)
 {
-    static const char *const methods[] = { "boiling-water", "dial-gauge", "weighted-gauge", NULL };
+    static const char *const methods[] = { "boiling-water", "dial-gauge",
+                                           "weighted-gauge", NULL };
     pottlei_reader *r = &t->reader;
     pottlei_complaint c;
     pottle_kitchen_canner canner;
     memset(&canner, 0, sizeof canner);
     pottlei_xml_only(r, node, "id title method");
     take_id(t, node, canner.id, canner.title);
-    canner.method = (pottle_method)pottlei_xml_choice(r, node, "method", methods, -1);
-    for (const pottlei_node *e = pottlei_xml_first(r, node); e != NULL; e = pottlei_xml_next(r, e)) {
+    canner.method =
+        (pottle_method)pottlei_xml_choice(r, node, "method", methods, -1);
+    for (const pottlei_node *e = pottlei_xml_first(r, node); e != NULL;
+         e = pottlei_xml_next(r, e)) {
         if (pottlei_xml_is(e, "gauge")) {
             take_misreading(t, e, POTTLEI_GAUGE_ERROR, &canner.gauge);
         } else if (pottlei_xml_is(e, "holds")) {
@@ -159,7 +177,8 @@ take_canner(taker *t, const pottlei_node *node)
     if (!pottlei_canner_good(&canner, &c))
         fail(t, node, &c);
     else if (pottle_kitchen_canner_find(t->kitchen, canner.id) != NULL)
-        pottlei_xml_fail(r, node, "twice", "the canner '%s' stands twice", canner.id);
+        pottlei_xml_fail(r, node, "twice", "the canner '%s' stands twice",
+                         canner.id);
     else
         t->kitchen->canner[t->kitchen->canners++] = canner;
 }
@@ -173,7 +192,8 @@ take_pot(taker *t, const pottlei_node *node)
     memset(&pot, 0, sizeof pot);
     pottlei_xml_only(r, node, "id title");
     take_id(t, node, pot.id, pot.title);
-    for (const pottlei_node *e = pottlei_xml_first(r, node); e != NULL; e = pottlei_xml_next(r, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(r, node); e != NULL;
+         e = pottlei_xml_next(r, e)) {
         if (pottlei_xml_is(e, "tare"))
             take_amount(t, e, POTTLEI_TARE, &pot.tare);
         else if (pottlei_xml_is(e, "width"))
@@ -201,17 +221,21 @@ take_shelf(taker *t, const pottlei_node *node)
     jars.count = take_count(t, node, true);
     for (size_t i = 0; i < t->kitchen->shelves; i++)
         if (strcmp(t->kitchen->shelf[i].jar, jars.jar) == 0)
-            pottlei_xml_fail(&t->reader, node, "twice", "how many %s jars there are stands twice", jars.jar);
+            pottlei_xml_fail(&t->reader, node, "twice",
+                             "how many %s jars there are stands twice",
+                             jars.jar);
     if (has_room(t, node, t->kitchen->shelves, POTTLE_KITCHEN_SHELF))
         t->kitchen->shelf[t->kitchen->shelves++] = jars;
 }
 
-/* A jar of one's own would hide a listed size of the same name, and with it its process. */
+/* A jar of one's own would hide a listed size of the same name, and with it its
+ * process. */
 static bool
 is_listed(const taker *t, const char *name)
 {
     const pottle_jar *jar = NULL;
-    return t->catalogue != NULL && name[0] != '\0' && pottle_jar_find(t->catalogue, name, &jar, NULL) == POTTLE_OK;
+    return t->catalogue != NULL && name[0] != '\0' &&
+           pottle_jar_find(t->catalogue, name, &jar, NULL) == POTTLE_OK;
 }
 
 static void
@@ -225,13 +249,23 @@ take_own(taker *t, const pottlei_node *node)
     take_id(t, node, jar.id, jar.title);
     take_jar(t, node, "near", "", jar.near);
     jar.count = take_count(t, node, false);
-    const struct { const char *name; pottlei_amount_kind kind; pottle_quantity *to; } parts[] = {
-        { "empty", POTTLEI_MASS_OF_JAR, &jar.empty }, { "full", POTTLEI_MASS_OF_JAR, &jar.full }, { "to-mark", POTTLEI_MASS_OF_JAR, &jar.to_mark },
-        { "mark", POTTLEI_DEPTH, &jar.mark }, { "mouth", POTTLEI_MOUTH, &jar.mouth }, { "water", POTTLEI_WATER_TEMPERATURE, &jar.water },
+    const struct {
+        const char *name;
+        pottlei_amount_kind kind;
+        pottle_quantity *to;
+    } parts[] = {
+        { "empty", POTTLEI_MASS_OF_JAR, &jar.empty },
+        { "full", POTTLEI_MASS_OF_JAR, &jar.full },
+        { "to-mark", POTTLEI_MASS_OF_JAR, &jar.to_mark },
+        { "mark", POTTLEI_DEPTH, &jar.mark },
+        { "mouth", POTTLEI_MOUTH, &jar.mouth },
+        { "water", POTTLEI_WATER_TEMPERATURE, &jar.water },
     };
-    for (const pottlei_node *e = pottlei_xml_first(r, node); e != NULL; e = pottlei_xml_next(r, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(r, node); e != NULL;
+         e = pottlei_xml_next(r, e)) {
         size_t i = 0;
-        while (i < sizeof parts / sizeof parts[0] && !pottlei_xml_is(e, parts[i].name))
+        while (i < sizeof parts / sizeof parts[0] &&
+               !pottlei_xml_is(e, parts[i].name))
             i++;
         if (i < sizeof parts / sizeof parts[0])
             take_amount(t, e, parts[i].kind, parts[i].to);
@@ -243,13 +277,16 @@ take_own(taker *t, const pottlei_node *node)
     if (!has_room(t, node, t->kitchen->own_jars, POTTLE_KITCHEN_OWN))
         return;
     if (jar.empty.unit == NULL || jar.full.unit == NULL)
-        pottlei_xml_fail(r, node, "element", "<measured-jar> needs <empty> and <full>");
+        pottlei_xml_fail(r, node, "element",
+                         "<measured-jar> needs <empty> and <full>");
     else if (!pottlei_own_jar_good(&jar, &c))
         fail(t, node, &c);
     else if (pottle_own_jar_find(t->kitchen, jar.id) != NULL)
-        pottlei_xml_fail(r, node, "twice", "the measured jar '%s' stands twice", jar.id);
+        pottlei_xml_fail(r, node, "twice", "the measured jar '%s' stands twice",
+                         jar.id);
     else if (is_listed(t, jar.id) || is_listed(t, jar.title))
-        pottlei_xml_fail(r, node, "id-taken", "'%s' is the name of a listed size", jar.id);
+        pottlei_xml_fail(r, node, "id-taken",
+                         "'%s' is the name of a listed size", jar.id);
     else
         t->kitchen->own[t->kitchen->own_jars++] = jar;
 }
@@ -261,27 +298,33 @@ take_cup(taker *t, const pottlei_node *node)
     if (t->kitchen->cup != POTTLE_CUP_UNSAID)
         pottlei_xml_fail(&t->reader, node, "twice", "<cup> stands twice");
     is_leaf(t, node, "kind");
-    t->kitchen->cup = (pottle_cup)(pottlei_xml_choice(&t->reader, node, "kind", kinds, -1) + 1);
+    t->kitchen->cup =
+        (pottle_cup)(pottlei_xml_choice(&t->reader, node, "kind", kinds, -1) +
+                     1);
 }
 
 pottle_status
-pottle_kitchen_read(const pottle_catalogue *catalogue, const char *path, pottle_kitchen *out, pottle_error *error)
+pottle_kitchen_read(const pottle_catalogue *catalogue, const char *path,
+                    pottle_kitchen *out, pottle_error *error)
 {
     if (path == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no path or no place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no path or no place for the result");
     pottlei_arena arena = { NULL };
     pottle_kitchen kitchen;
     size_t sizes = 0;
     memset(&kitchen, 0, sizeof kitchen);
     if (catalogue != NULL)
         (void)pottle_jars(catalogue, &sizes);
-    taker t = { .catalogue = sizes > 0 ? catalogue : NULL, .kitchen = &kitchen };
+    taker t = { .catalogue = sizes > 0 ? catalogue : NULL,
+                .kitchen = &kitchen };
     pottlei_reader *r = &t.reader;
     if (pottlei_xml_open(r, path, &arena, error) == POTTLE_OK) {
         const pottlei_node *root = pottlei_xml_root(r, "kitchen");
         if (root != NULL)
             pottlei_xml_only(r, root, "");
-        for (const pottlei_node *e = pottlei_xml_first(r, root); e != NULL; e = pottlei_xml_next(r, e)) {
+        for (const pottlei_node *e = pottlei_xml_first(r, root); e != NULL;
+             e = pottlei_xml_next(r, e)) {
             if (pottlei_xml_is(e, "altitude"))
                 take_amount(&t, e, POTTLEI_ALTITUDE, &kitchen.altitude);
             else if (pottlei_xml_is(e, "cup"))
@@ -289,7 +332,8 @@ pottle_kitchen_read(const pottle_catalogue *catalogue, const char *path, pottle_
             else if (pottlei_xml_is(e, "scale"))
                 take_scale(&t, e, &kitchen.scale);
             else if (pottlei_xml_is(e, "thermometer"))
-                take_misreading(&t, e, POTTLEI_THERMOMETER_ERROR, &kitchen.thermometer);
+                take_misreading(&t, e, POTTLEI_THERMOMETER_ERROR,
+                                &kitchen.thermometer);
             else if (pottlei_xml_is(e, "canner"))
                 take_canner(&t, e);
             else if (pottlei_xml_is(e, "pot"))

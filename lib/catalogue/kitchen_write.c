@@ -8,13 +8,17 @@
 
 #include "kitchen_file.h"
 
-/* More than the fullest kitchen takes, with every character of every title escaped. */
+/* More than the fullest kitchen takes, with every character of every title
+ * escaped. */
 enum { TEXT_ROOM = 1 << 17, VALUE_ROOM = 600, DECIMALS = 8 };
 
-typedef struct page { char *text; size_t n; bool full; } page;
+typedef struct page {
+    char *text;
+    size_t n;
+    bool full;
+} page;
 
-static void
-add(page *p, const char *format, ...)
+static void add(page *p, const char *format, ...)
 #if defined(__GNUC__)
     __attribute__((format(printf, 2, 3)))
 #endif
@@ -37,7 +41,14 @@ add(page *p, const char *format, ...)
 static const char *
 escaped(const char *text, char buf[VALUE_ROOM])
 {
-    static const struct { char c; const char *as; } marks[] = { { '&', "&amp;" }, { '<', "&lt;" }, { '>', "&gt;" }, { '"', "&quot;" }, { '\'', "&apos;" } };
+    static const struct {
+        char c;
+        const char *as;
+    } marks[] = { { '&', "&amp;" },
+                  { '<', "&lt;" },
+                  { '>', "&gt;" },
+                  { '"', "&quot;" },
+                  { '\'', "&apos;" } };
     size_t n = 0;
     for (const char *s = text; *s != '\0' && n + 7 < VALUE_ROOM; s++) {
         const char *as = NULL;
@@ -65,23 +76,27 @@ add_name(page *p, const char *element, const char *id, const char *title)
 }
 
 static void
-add_amount(page *p, const char *indent, const char *element, const char *attribute, const pottle_quantity *q)
+add_amount(page *p, const char *indent, const char *element,
+           const char *attribute, const pottle_quantity *q)
 {
     char number[40];
     if (q->unit == NULL)
         return;
     pottle_number_write(q->low, DECIMALS, number, sizeof number);
-    add(p, "%s<%s %s=\"%s\" unit=\"%s\"/>\n", indent, element, attribute, number, q->unit->id);
+    add(p, "%s<%s %s=\"%s\" unit=\"%s\"/>\n", indent, element, attribute,
+        number, q->unit->id);
 }
 
 static void
-add_misreading(page *p, const char *indent, const char *element, const pottle_misreading *m)
+add_misreading(page *p, const char *indent, const char *element,
+               const pottle_misreading *m)
 {
     char number[40];
     if (m->by.unit == NULL)
         return;
     pottle_number_write(m->by.low, DECIMALS, number, sizeof number);
-    add(p, "%s<%s reads=\"%s\" by=\"%s\" unit=\"%s\"/>\n", indent, element, m->high ? "high" : "low", number, m->by.unit->id);
+    add(p, "%s<%s reads=\"%s\" by=\"%s\" unit=\"%s\"/>\n", indent, element,
+        m->high ? "high" : "low", number, m->by.unit->id);
 }
 
 static void
@@ -99,7 +114,8 @@ add_kitchen(page *p, const pottle_kitchen *k)
         add(p, " method=\"%s\">\n", pottle_method_name((int)c->method));
         add_misreading(p, "    ", "gauge", &c->gauge);
         for (size_t h = 0; h < c->holds; h++)
-            add(p, "    <holds jar=\"%s\" count=\"%lu\"/>\n", c->hold[h].jar, c->hold[h].count);
+            add(p, "    <holds jar=\"%s\" count=\"%lu\"/>\n", c->hold[h].jar,
+                c->hold[h].count);
         add(p, "  </canner>\n");
     }
     for (size_t i = 0; i < k->pots; i++) {
@@ -110,7 +126,8 @@ add_kitchen(page *p, const pottle_kitchen *k)
         add(p, "  </pot>\n");
     }
     for (size_t i = 0; i < k->shelves; i++)
-        add(p, "  <shelf jar=\"%s\" count=\"%lu\"/>\n", k->shelf[i].jar, k->shelf[i].count);
+        add(p, "  <shelf jar=\"%s\" count=\"%lu\"/>\n", k->shelf[i].jar,
+            k->shelf[i].count);
     for (size_t i = 0; i < k->own_jars; i++) {
         const pottle_own_jar *o = &k->own[i];
         add_name(p, "measured-jar", o->id, o->title);
@@ -132,7 +149,8 @@ add_kitchen(page *p, const pottle_kitchen *k)
 }
 
 pottle_status
-pottlei_kitchen_write(const pottlei_disk *disk, const pottle_kitchen *kitchen, const char *path, pottle_error *error)
+pottlei_kitchen_write(const pottlei_disk *disk, const pottle_kitchen *kitchen,
+                      const char *path, pottle_error *error)
 {
     pottlei_complaint c;
     if (!pottlei_kitchen_good(kitchen, &c))
@@ -141,16 +159,20 @@ pottlei_kitchen_write(const pottlei_disk *disk, const pottle_kitchen *kitchen, c
     if (p.text == NULL)
         return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
     add_kitchen(&p, kitchen);
-    const pottle_status status = p.full ? pottlei_fail(error, POTTLE_EDOMAIN, "too-many", "more than a kitchen file holds")
-                                        : pottlei_file_replace(disk, path, p.text, p.n, error);
+    const pottle_status status =
+        p.full ? pottlei_fail(error, POTTLE_EDOMAIN, "too-many",
+                              "more than a kitchen file holds")
+               : pottlei_file_replace(disk, path, p.text, p.n, error);
     free(p.text);
     return status;
 }
 
 pottle_status
-pottle_kitchen_write(const pottle_kitchen *kitchen, const char *path, pottle_error *error)
+pottle_kitchen_write(const pottle_kitchen *kitchen, const char *path,
+                     pottle_error *error)
 {
     if (kitchen == NULL || path == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no kitchen or no path");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no kitchen or no path");
     return pottlei_kitchen_write(&pottlei_disk_real, kitchen, path, error);
 }

@@ -1,8 +1,9 @@
 /* process.c - the look-up of a tested process.
  *
- * Nothing here computes a time. A row that the publication prints is found, or the request is
- * refused: no interpolation between jars, altitudes, packs or foods. The one step away from the printed row
- * is the published rule for a smaller jar, which takes the next larger tested size's process. */
+ * Nothing here computes a time. A row that the publication prints is found, or
+ * the request is refused: no interpolation between jars, altitudes, packs or
+ * foods. The one step away from the printed row is the published rule for a
+ * smaller jar, which takes the next larger tested size's process. */
 #include <config.h>
 
 #include <math.h>
@@ -15,12 +16,14 @@
 enum { FAR_UP_M = 10000 };
 static const double foot_m = 0.3048;
 
-/* An altitude typed in feet comes back from metres with an error in the last digits; 1,000 ft must
- * stay in 0-1,000. A thousandth of a millimetre is far below anything a map knows. */
+/* An altitude typed in feet comes back from metres with an error in the last
+ * digits; 1,000 ft must stay in 0-1,000. A thousandth of a millimetre is far
+ * below anything a map knows. */
 static const double rounding_ft = 1e-6;
 
 static pottle_status
-refuse(const pottle_catalogue *c, pottle_error *error, const char *code, const char *rule, const char *what)
+refuse(const pottle_catalogue *c, pottle_error *error, const char *code,
+       const char *rule, const char *what)
 {
     pottlei_fail(error, POTTLE_EBOUNDS, code, "%s", what);
     const pottle_rule *r = pottle_rule_find(c, rule);
@@ -41,29 +44,38 @@ jar_by_id(const pottle_catalogue *c, const char *id)
     return NULL;
 }
 
-/* The smallest tested size that is not smaller than the jar; NULL when the jar is larger than all. */
+/* The smallest tested size that is not smaller than the jar; NULL when the jar
+ * is larger than all. */
 static const pottle_jar *
-tested_for(const pottle_catalogue *c, const pottle_process_table *t, const pottle_jar *jar)
+tested_for(const pottle_catalogue *c, const pottle_process_table *t,
+           const pottle_jar *jar)
 {
     const pottle_jar *best = NULL;
     for (size_t i = 0; i < t->jars; i++) {
         const pottle_jar *tested = jar_by_id(c, t->jar[i]);
-        if (tested != NULL && tested->nominal_ml >= jar->nominal_ml && (best == NULL || tested->nominal_ml < best->nominal_ml))
+        if (tested != NULL && tested->nominal_ml >= jar->nominal_ml &&
+            (best == NULL || tested->nominal_ml < best->nominal_ml))
             best = tested;
     }
     return best;
 }
 
-/* The tested size whose process a jar takes for one method and pack, over all tables: a pint has its own rows and does
- * not take the quart's, even where those go higher. */
+/* The tested size whose process a jar takes for one method and pack, over all
+ * tables: a pint has its own rows and does not take the quart's, even where
+ * those go higher. */
 static const pottle_jar *
-nearest_for(const pottle_catalogue *c, const pottle_recipe *recipe, const pottle_process_table *like, const pottle_jar *jar)
+nearest_for(const pottle_catalogue *c, const pottle_recipe *recipe,
+            const pottle_process_table *like, const pottle_jar *jar)
 {
     const pottle_jar *best = NULL;
     for (size_t i = 0; i < recipe->process_count; i++) {
         const pottle_process_table *t = &recipe->process[i];
-        const pottle_jar *tested = t->method == like->method && t->raw == like->raw ? tested_for(c, t, jar) : NULL;
-        if (tested != NULL && (best == NULL || tested->nominal_ml < best->nominal_ml))
+        const pottle_jar *tested =
+            t->method == like->method && t->raw == like->raw
+                ? tested_for(c, t, jar)
+                : NULL;
+        if (tested != NULL &&
+            (best == NULL || tested->nominal_ml < best->nominal_ml))
             best = tested;
     }
     return best;
@@ -73,12 +85,14 @@ static const pottle_band *
 band_for(const pottle_process_table *t, double altitude_ft)
 {
     for (size_t i = 0; i < t->bands; i++)
-        if (t->band[i].to_ft < 0 || altitude_ft <= (double)t->band[i].to_ft + rounding_ft)
+        if (t->band[i].to_ft < 0 ||
+            altitude_ft <= (double)t->band[i].to_ft + rounding_ft)
             return &t->band[i];
     return NULL;
 }
 
-/* By method, hot before raw, the size nearest to the jar, shortest first, lowest pressure. */
+/* By method, hot before raw, the size nearest to the jar, shortest first,
+ * lowest pressure. */
 static int
 by_choice(const void *a, const void *b)
 {
@@ -91,55 +105,90 @@ by_choice(const void *a, const void *b)
         return x->band->minutes < y->band->minutes ? -1 : 1;
     if (x->band->psi != y->band->psi)
         return x->band->psi < y->band->psi ? -1 : 1;
-    /* the order in the file decides between equals, so that the result is always the same */
+    /* the order in the file decides between equals, so that the result is
+     * always the same */
     return x->table < y->table ? -1 : x->table > y->table ? 1 : 0;
 }
 
 /* What stood in the way, for the refusal: the widest reason wins. */
-typedef struct obstacles { bool any, method, pack, jar; int top_ft; const pottle_jar *largest; } obstacles;
+typedef struct obstacles {
+    bool any, method, pack, jar;
+    int top_ft;
+    const pottle_jar *largest;
+} obstacles;
 
 static pottle_status
-explain(const pottle_catalogue *c, const pottle_recipe *recipe, const pottle_jar *jar, const pottle_method *method,
-        pottle_pack_style pack, double altitude_ft, const obstacles *o, pottle_error *error)
+explain(const pottle_catalogue *c, const pottle_recipe *recipe,
+        const pottle_jar *jar, const pottle_method *method,
+        pottle_pack_style pack, double altitude_ft, const obstacles *o,
+        pottle_error *error)
 {
     char what[400];
     if (!o->any) {
-        snprintf(what, sizeof what, "%s has no canning process in its source", recipe->id);
+        snprintf(what, sizeof what, "%s has no canning process in its source",
+                 recipe->id);
         return refuse(c, error, "not-canned", "no-process", what);
     }
     if (!o->method) {
         bool pressure_only = method != NULL && *method == POTTLE_BOILING_WATER;
-        snprintf(what, sizeof what, "no tested %s process is published for %s", pottle_method_name(method != NULL ? (int)*method : 0), recipe->id);
-        return refuse(c, error, "no-process-method", pressure_only ? "low-acid-boiling-water" : "no-process", what);
+        snprintf(what, sizeof what, "no tested %s process is published for %s",
+                 pottle_method_name(method != NULL ? (int)*method : 0),
+                 recipe->id);
+        return refuse(c, error, "no-process-method",
+                      pressure_only ? "low-acid-boiling-water" : "no-process",
+                      what);
     }
     if (!o->pack) {
-        snprintf(what, sizeof what, "no tested %s-pack process is published for %s", pack == POTTLE_RAW_PACK ? "raw" : "hot", recipe->id);
+        snprintf(what, sizeof what,
+                 "no tested %s-pack process is published for %s",
+                 pack == POTTLE_RAW_PACK ? "raw" : "hot", recipe->id);
         return refuse(c, error, "no-process-pack", "no-process", what);
     }
     if (!o->jar) {
-        snprintf(what, sizeof what, "%s is tested in jars up to %s; %s is larger, and there is no process for it", recipe->id,
-                 o->largest != NULL ? o->largest->id : "none", jar->id);
-        return refuse(c, error, "jar-larger", strcmp(jar->id, "half-gallon") == 0 ? "jar-half-gallon" : "jar-size-larger", what);
+        snprintf(what, sizeof what,
+                 "%s is tested in jars up to %s; %s is larger, and there is no "
+                 "process for it",
+                 recipe->id, o->largest != NULL ? o->largest->id : "none",
+                 jar->id);
+        return refuse(c, error, "jar-larger",
+                      strcmp(jar->id, "half-gallon") == 0 ? "jar-half-gallon"
+                                                          : "jar-size-larger",
+                      what);
     }
-    snprintf(what, sizeof what, "the tested processes of %s end at %d ft; %.0f ft is above", recipe->id, o->top_ft, ceil(altitude_ft - 1e-3));
+    snprintf(what, sizeof what,
+             "the tested processes of %s end at %d ft; %.0f ft is above",
+             recipe->id, o->top_ft, ceil(altitude_ft - 1e-3));
     return refuse(c, error, "altitude-above", "altitude-band", what);
 }
 
 pottle_status
-pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe, const pottle_jar *jar, const pottle_method *method,
-                    pottle_pack_style pack, double altitude_m, pottle_process *out, size_t *count, pottle_error *error)
+pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
+                    const pottle_jar *jar, const pottle_method *method,
+                    pottle_pack_style pack, double altitude_m,
+                    pottle_process *out, size_t *count, pottle_error *error)
 {
-    if (c == NULL || recipe == NULL || jar == NULL || out == NULL || count == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, recipe, jar or place for the result");
+    if (c == NULL || recipe == NULL || jar == NULL || out == NULL ||
+        count == NULL)
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no catalogue, recipe, jar or place for the result");
     if (!(altitude_m >= 0 && altitude_m <= FAR_UP_M))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude", "the altitude must lie between 0 and %d m", FAR_UP_M);
+        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
+                            "the altitude must lie between 0 and %d m",
+                            FAR_UP_M);
     char what[200];
     if (recipe->status == POTTLE_DRAFT) {
-        snprintf(what, sizeof what, "%s is a draft: its source is incomplete, nothing is computed from it", recipe->id);
+        snprintf(what, sizeof what,
+                 "%s is a draft: its source is incomplete, nothing is computed "
+                 "from it",
+                 recipe->id);
         return refuse(c, error, "draft", "draft-recipe", what);
     }
     if (recipe->status == POTTLE_OWN) {
-        snprintf(what, sizeof what, "%s is a recipe of your own: it was never tested and has no process", recipe->id);
+        snprintf(what, sizeof what,
+                 "%s is a recipe of your own: it was never tested and has no "
+                 "process",
+                 recipe->id);
         return refuse(c, error, "own-recipe", "own-recipe", what);
     }
     const double altitude_ft = altitude_m / foot_m;
@@ -157,7 +206,8 @@ pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe, cons
         o.pack = true;
         for (size_t k = 0; k < t->jars; k++) {
             const pottle_jar *tested = jar_by_id(c, t->jar[k]);
-            if (tested != NULL && (o.largest == NULL || tested->nominal_ml > o.largest->nominal_ml))
+            if (tested != NULL && (o.largest == NULL ||
+                                   tested->nominal_ml > o.largest->nominal_ml))
                 o.largest = tested;
         }
         const pottle_jar *tested_as = tested_for(c, t, jar);
@@ -171,7 +221,9 @@ pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe, cons
             const int top = t->band[t->bands - 1].to_ft;
             o.top_ft = top > o.top_ft ? top : o.top_ft;
         } else if (n < POTTLE_PROCESS_MAX) {
-            found[n++] = (pottle_process){ t, band, jar, tested_as, { t->headspace_in * 25.4 } };
+            found[n++] = (pottle_process){
+                t, band, jar, tested_as, { t->headspace_in * 25.4 }
+            };
         }
     }
     if (n == 0)

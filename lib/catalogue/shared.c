@@ -1,4 +1,5 @@
-/* shared.c - the shared files of a catalogue: names, figures, jars, rules, sources, syrups. */
+/* shared.c - the shared files of a catalogue: names, figures, jars, rules,
+ * sources, syrups. */
 #include <config.h>
 
 #include <stdio.h>
@@ -27,8 +28,10 @@ sort_ids(pottlei_reader *reader, void *array, size_t count, size_t size)
         return;
     qsort(array, count, size, by_first_text);
     for (size_t i = 1; i < count; i++) {
-        const char *const *one = (const void *)((const char *)array + (i - 1) * size);
-        const char *const *next = (const void *)((const char *)array + i * size);
+        const char *const *one =
+            (const void *)((const char *)array + (i - 1) * size);
+        const char *const *next =
+            (const void *)((const char *)array + i * size);
         if (strcmp(*one, *next) == 0)
             pottlei_xml_fail(reader, NULL, "twice", "'%s' stands twice", *one);
     }
@@ -51,14 +54,16 @@ by_folded(const void *a, const void *b)
 }
 
 pottle_status
-pottlei_names_read(pottle_catalogue *catalogue, const char *path, pottle_error *error)
+pottlei_names_read(pottle_catalogue *catalogue, const char *path,
+                   pottle_error *error)
 {
     pottlei_reader reader;
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "names");
     size_t entries = 0, names = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL; e = pottlei_xml_next(&reader, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL;
+         e = pottlei_xml_next(&reader, e)) {
         entries++;
         names += pottlei_xml_count(&reader, e, "name");
     }
@@ -66,12 +71,17 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path, pottle_error *
     pottlei_name *name = pottlei_xml_array(&reader, names, sizeof *name);
     const char **text = pottlei_xml_array(&reader, names, sizeof *text);
     size_t n = 0, k = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL && reader.status == POTTLE_OK; e = pottlei_xml_next(&reader, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
+         e != NULL && reader.status == POTTLE_OK;
+         e = pottlei_xml_next(&reader, e)) {
         if (!pottlei_xml_is(e, "food") && !pottlei_xml_is(e, "recipe"))
             pottlei_xml_unknown(&reader, e);
         pottlei_xml_only(&reader, e, "id");
-        named[n] = (pottlei_named){ pottlei_xml_id(&reader, e, "id", NULL), pottlei_xml_is(e, "recipe"), 0, text + k };
-        for (const pottlei_node *c = pottlei_xml_first(&reader, e); c != NULL && reader.status == POTTLE_OK; c = pottlei_xml_next(&reader, c)) {
+        named[n] = (pottlei_named){ pottlei_xml_id(&reader, e, "id", NULL),
+                                    pottlei_xml_is(e, "recipe"), 0, text + k };
+        for (const pottlei_node *c = pottlei_xml_first(&reader, e);
+             c != NULL && reader.status == POTTLE_OK;
+             c = pottlei_xml_next(&reader, c)) {
             if (!pottlei_xml_is(c, "name")) {
                 pottlei_xml_unknown(&reader, c);
                 break;
@@ -82,7 +92,8 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path, pottle_error *
             name[k].folded = pottlei_arena_text(reader.arena, folded);
             name[k].id = named[n].id;
             if (name[k].folded == NULL)
-                reader.status = pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
+                reader.status =
+                    pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
             k++;
             named[n].names++;
         }
@@ -102,20 +113,25 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path, pottle_error *
 /* -- figures.xml ---------------------------------------------------------- */
 
 pottle_status
-pottlei_figures_read(pottle_catalogue *catalogue, const char *path, pottle_error *error)
+pottlei_figures_read(pottle_catalogue *catalogue, const char *path,
+                     pottle_error *error)
 {
     pottlei_reader reader;
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "figures");
-    pottle_figure *figure = pottlei_xml_array(&reader, pottlei_xml_count(&reader, root, "figure"), sizeof *figure);
+    pottle_figure *figure = pottlei_xml_array(
+        &reader, pottlei_xml_count(&reader, root, "figure"), sizeof *figure);
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL && reader.status == POTTLE_OK; e = pottlei_xml_next(&reader, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
+         e != NULL && reader.status == POTTLE_OK;
+         e = pottlei_xml_next(&reader, e)) {
         if (!pottlei_xml_is(e, "figure")) {
             pottlei_xml_unknown(&reader, e);
             break;
         }
-        pottlei_xml_only(&reader, e, "id value to unit spread source at standing note");
+        pottlei_xml_only(&reader, e,
+                         "id value to unit spread source at standing note");
         pottle_figure *f = &figure[n++];
         f->id = pottlei_xml_id(&reader, e, "id", NULL);
         f->unit = pottlei_xml_attr(&reader, e, "unit", NULL);
@@ -143,29 +159,36 @@ read_mouth(pottlei_reader *reader, const pottlei_node *node, double mouth_mm[2])
     static const char *const mouths[] = { "regular", "wide", NULL };
     pottlei_xml_only(reader, node, "id inside unit source at standing note");
     const int which = pottlei_xml_choice(reader, node, "id", mouths, -1);
-    const pottle_unit *unit = pottlei_xml_unit(reader, node, "unit", POTTLE_LENGTH);
-    mouth_mm[which] = pottlei_xml_number(reader, node, "inside", -1) * unit->factor;
+    const pottle_unit *unit =
+        pottlei_xml_unit(reader, node, "unit", POTTLE_LENGTH);
+    mouth_mm[which] =
+        pottlei_xml_number(reader, node, "inside", -1) * unit->factor;
     pottlei_xml_cite(reader, node, NULL);
 }
 
 static void
 read_jar(pottlei_reader *reader, const pottlei_node *node, pottle_jar *jar)
 {
-    pottlei_xml_only(reader, node, "id nominal unit mouths source at standing note");
+    pottlei_xml_only(reader, node,
+                     "id nominal unit mouths source at standing note");
     jar->id = pottlei_xml_id(reader, node, "id", NULL);
-    jar->nominal_ml = pottlei_xml_number(reader, node, "nominal", -1) * pottlei_xml_unit(reader, node, "unit", POTTLE_VOLUME)->factor;
+    jar->nominal_ml =
+        pottlei_xml_number(reader, node, "nominal", -1) *
+        pottlei_xml_unit(reader, node, "unit", POTTLE_VOLUME)->factor;
     jar->cite = pottlei_xml_cite(reader, node, NULL);
     const char *mouths = pottlei_xml_attr(reader, node, "mouths", NULL);
     jar->regular = strstr(mouths, "regular") != NULL;
     jar->wide = strstr(mouths, "wide") != NULL;
     jar->title = jar->process_as = jar->rule = "";
     char names[512] = "";
-    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL; c = pottlei_xml_next(reader, c)) {
+    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL;
+         c = pottlei_xml_next(reader, c)) {
         if (pottlei_xml_is(c, "title")) {
             jar->title = pottlei_xml_text(reader, c);
         } else if (pottlei_xml_is(c, "name")) {
             char folded[64];
-            pottlei_fold_singular(pottlei_xml_text(reader, c), folded, sizeof folded);
+            pottlei_fold_singular(pottlei_xml_text(reader, c), folded,
+                                  sizeof folded);
             const size_t n = strlen(names);
             if (n + strlen(folded) + 2 < sizeof names)
                 snprintf(names + n, sizeof names - n, "%s|", folded);
@@ -179,9 +202,11 @@ read_jar(pottlei_reader *reader, const pottlei_node *node, pottle_jar *jar)
     }
     jar->names = pottlei_arena_text(reader->arena, names);
     if (jar->names == NULL && reader->status == POTTLE_OK)
-        reader->status = pottlei_fail(reader->error, POTTLE_ENOMEM, "memory", "no memory");
+        reader->status =
+            pottlei_fail(reader->error, POTTLE_ENOMEM, "memory", "no memory");
     if (!(jar->nominal_ml >= 50 && jar->nominal_ml <= 5000))
-        pottlei_xml_fail(reader, node, "range", "a jar of %g mL is out of range", jar->nominal_ml);
+        pottlei_xml_fail(reader, node, "range",
+                         "a jar of %g mL is out of range", jar->nominal_ml);
 }
 
 static int
@@ -192,16 +217,20 @@ by_volume(const void *a, const void *b)
 }
 
 pottle_status
-pottlei_jars_read(pottle_catalogue *catalogue, const char *path, pottle_error *error)
+pottlei_jars_read(pottle_catalogue *catalogue, const char *path,
+                  pottle_error *error)
 {
     pottlei_reader reader;
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "jars");
-    pottle_jar *jar = pottlei_xml_array(&reader, pottlei_xml_count(&reader, root, "jar"), sizeof *jar);
+    pottle_jar *jar = pottlei_xml_array(
+        &reader, pottlei_xml_count(&reader, root, "jar"), sizeof *jar);
     double mouth_mm[2] = { 0, 0 };
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL && reader.status == POTTLE_OK; e = pottlei_xml_next(&reader, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
+         e != NULL && reader.status == POTTLE_OK;
+         e = pottlei_xml_next(&reader, e)) {
         if (pottlei_xml_is(e, "mouth"))
             read_mouth(&reader, e, mouth_mm);
         else if (pottlei_xml_is(e, "jar"))
@@ -209,8 +238,10 @@ pottlei_jars_read(pottle_catalogue *catalogue, const char *path, pottle_error *e
         else
             pottlei_xml_unknown(&reader, e);
     }
-    if (reader.status == POTTLE_OK && (n == 0 || !(mouth_mm[0] > 0 && mouth_mm[1] > 0)))
-        pottlei_xml_fail(&reader, root, "jars", "two mouths and one or more jars are needed");
+    if (reader.status == POTTLE_OK &&
+        (n == 0 || !(mouth_mm[0] > 0 && mouth_mm[1] > 0)))
+        pottlei_xml_fail(&reader, root, "jars",
+                         "two mouths and one or more jars are needed");
     sort_ids(&reader, jar, n, sizeof *jar);
     if (reader.status == POTTLE_OK) {
         qsort(jar, n, sizeof *jar, by_volume);
@@ -230,15 +261,20 @@ read_rule(pottlei_reader *reader, const pottlei_node *node, pottle_rule *rule)
     rule->id = pottlei_xml_id(reader, node, "id", NULL);
     rule->cite = pottlei_xml_cite(reader, node, NULL);
     rule->text = rule->instead = "";
-    struct pottle_never *never = pottlei_xml_array(reader, pottlei_xml_count(reader, node, "never"), sizeof *never);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL && reader->status == POTTLE_OK; c = pottlei_xml_next(reader, c)) {
+    struct pottle_never *never = pottlei_xml_array(
+        reader, pottlei_xml_count(reader, node, "never"), sizeof *never);
+    for (const pottlei_node *c = pottlei_xml_first(reader, node);
+         c != NULL && reader->status == POTTLE_OK;
+         c = pottlei_xml_next(reader, c)) {
         if (pottlei_xml_is(c, "text")) {
             rule->text = pottlei_xml_text(reader, c);
         } else if (pottlei_xml_is(c, "instead")) {
             rule->instead = pottlei_xml_text(reader, c);
         } else if (pottlei_xml_is(c, "never")) {
             pottlei_xml_only(reader, c, "put for");
-            never[rule->nevers++] = (struct pottle_never){ pottlei_xml_id(reader, c, "put", NULL), pottlei_xml_id(reader, c, "for", NULL) };
+            never[rule->nevers++] =
+                (struct pottle_never){ pottlei_xml_id(reader, c, "put", NULL),
+                                       pottlei_xml_id(reader, c, "for", NULL) };
         } else {
             pottlei_xml_unknown(reader, c);
         }
@@ -249,15 +285,19 @@ read_rule(pottlei_reader *reader, const pottlei_node *node, pottle_rule *rule)
 }
 
 pottle_status
-pottlei_rules_read(pottle_catalogue *catalogue, const char *path, pottle_error *error)
+pottlei_rules_read(pottle_catalogue *catalogue, const char *path,
+                   pottle_error *error)
 {
     pottlei_reader reader;
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "rules");
-    pottle_rule *rule = pottlei_xml_array(&reader, pottlei_xml_count(&reader, root, "rule"), sizeof *rule);
+    pottle_rule *rule = pottlei_xml_array(
+        &reader, pottlei_xml_count(&reader, root, "rule"), sizeof *rule);
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL && reader.status == POTTLE_OK; e = pottlei_xml_next(&reader, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
+         e != NULL && reader.status == POTTLE_OK;
+         e = pottlei_xml_next(&reader, e)) {
         if (pottlei_xml_is(e, "rule"))
             read_rule(&reader, e, &rule[n++]);
         else
@@ -274,16 +314,24 @@ pottlei_rules_read(pottle_catalogue *catalogue, const char *path, pottle_error *
 /* -- sources.xml ---------------------------------------------------------- */
 
 static void
-read_source(pottlei_reader *reader, const pottlei_node *node, pottle_source *source)
+read_source(pottlei_reader *reader, const pottlei_node *node,
+            pottle_source *source)
 {
     pottlei_xml_only(reader, node, "key kind");
     source->key = pottlei_xml_id(reader, node, "key", NULL);
-    source->author = source->title = source->part = source->year = source->publisher = source->read = "";
-    const struct { const char *name; const char **to; } members[] = {
-        { "author", &source->author }, { "title", &source->title }, { "part", &source->part },
-        { "year", &source->year }, { "publisher", &source->publisher }, { "read", &source->read },
+    source->author = source->title = source->part = source->year =
+        source->publisher = source->read = "";
+    const struct {
+        const char *name;
+        const char **to;
+    } members[] = {
+        { "author", &source->author },       { "title", &source->title },
+        { "part", &source->part },           { "year", &source->year },
+        { "publisher", &source->publisher }, { "read", &source->read },
     };
-    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL && reader->status == POTTLE_OK; c = pottlei_xml_next(reader, c)) {
+    for (const pottlei_node *c = pottlei_xml_first(reader, node);
+         c != NULL && reader->status == POTTLE_OK;
+         c = pottlei_xml_next(reader, c)) {
         const char *text = pottlei_xml_text(reader, c);
         if (pottlei_xml_is(c, "review-by")) {
             source->review_by = (int)strtol(text, NULL, 10);
@@ -292,7 +340,8 @@ read_source(pottlei_reader *reader, const pottlei_node *node, pottle_source *sou
         if (pottlei_xml_is(c, "licence"))
             continue;
         size_t i = 0;
-        while (i < sizeof members / sizeof members[0] && !pottlei_xml_is(c, members[i].name))
+        while (i < sizeof members / sizeof members[0] &&
+               !pottlei_xml_is(c, members[i].name))
             i++;
         if (i < sizeof members / sizeof members[0])
             *members[i].to = text;
@@ -300,19 +349,24 @@ read_source(pottlei_reader *reader, const pottlei_node *node, pottle_source *sou
             pottlei_xml_unknown(reader, c);
     }
     if (source->author[0] == '\0' || source->title[0] == '\0')
-        pottlei_xml_fail(reader, node, "element", "<source> needs an <author> and a <title>");
+        pottlei_xml_fail(reader, node, "element",
+                         "<source> needs an <author> and a <title>");
 }
 
 pottle_status
-pottlei_sources_read(pottle_catalogue *catalogue, const char *path, pottle_error *error)
+pottlei_sources_read(pottle_catalogue *catalogue, const char *path,
+                     pottle_error *error)
 {
     pottlei_reader reader;
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "sources");
-    pottle_source *source = pottlei_xml_array(&reader, pottlei_xml_count(&reader, root, "source"), sizeof *source);
+    pottle_source *source = pottlei_xml_array(
+        &reader, pottlei_xml_count(&reader, root, "source"), sizeof *source);
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL && reader.status == POTTLE_OK; e = pottlei_xml_next(&reader, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
+         e != NULL && reader.status == POTTLE_OK;
+         e = pottlei_xml_next(&reader, e)) {
         if (pottlei_xml_is(e, "source"))
             read_source(&reader, e, &source[n++]);
         else
@@ -329,15 +383,19 @@ pottlei_sources_read(pottle_catalogue *catalogue, const char *path, pottle_error
 /* -- syrups.xml ----------------------------------------------------------- */
 
 static void
-read_syrup(pottlei_reader *reader, const pottlei_node *node, pottle_syrup *syrup)
+read_syrup(pottlei_reader *reader, const pottlei_node *node,
+           pottle_syrup *syrup)
 {
     pottlei_xml_only(reader, node, "id sugar-percent source at standing note");
     syrup->id = pottlei_xml_id(reader, node, "id", NULL);
     syrup->percent = pottlei_xml_number(reader, node, "sugar-percent", -1);
     syrup->cite = pottlei_xml_cite(reader, node, NULL);
     syrup->title = "";
-    struct pottle_syrup_load *load = pottlei_xml_array(reader, pottlei_xml_count(reader, node, "load"), sizeof *load);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL && reader->status == POTTLE_OK; c = pottlei_xml_next(reader, c)) {
+    struct pottle_syrup_load *load = pottlei_xml_array(
+        reader, pottlei_xml_count(reader, node, "load"), sizeof *load);
+    for (const pottlei_node *c = pottlei_xml_first(reader, node);
+         c != NULL && reader->status == POTTLE_OK;
+         c = pottlei_xml_next(reader, c)) {
         if (pottlei_xml_is(c, "title")) {
             syrup->title = pottlei_xml_text(reader, c);
             continue;
@@ -347,7 +405,8 @@ read_syrup(pottlei_reader *reader, const pottlei_node *node, pottle_syrup *syrup
             break;
         }
         pottlei_xml_only(reader, c, "jar jars water sugar unit");
-        const double ml = pottlei_xml_unit(reader, c, "unit", POTTLE_VOLUME)->factor;
+        const double ml =
+            pottlei_xml_unit(reader, c, "unit", POTTLE_VOLUME)->factor;
         struct pottle_syrup_load *l = &load[syrup->loads++];
         l->jar = pottlei_xml_id(reader, c, "jar", NULL);
         l->jars = pottlei_xml_number(reader, c, "jars", -1);
@@ -360,15 +419,19 @@ read_syrup(pottlei_reader *reader, const pottlei_node *node, pottle_syrup *syrup
 }
 
 pottle_status
-pottlei_syrups_read(pottle_catalogue *catalogue, const char *path, pottle_error *error)
+pottlei_syrups_read(pottle_catalogue *catalogue, const char *path,
+                    pottle_error *error)
 {
     pottlei_reader reader;
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "syrups");
-    pottle_syrup *syrup = pottlei_xml_array(&reader, pottlei_xml_count(&reader, root, "syrup"), sizeof *syrup);
+    pottle_syrup *syrup = pottlei_xml_array(
+        &reader, pottlei_xml_count(&reader, root, "syrup"), sizeof *syrup);
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL && reader.status == POTTLE_OK; e = pottlei_xml_next(&reader, e)) {
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
+         e != NULL && reader.status == POTTLE_OK;
+         e = pottlei_xml_next(&reader, e)) {
         if (pottlei_xml_is(e, "syrup"))
             read_syrup(&reader, e, &syrup[n++]);
         else

@@ -1,8 +1,9 @@
 /* xml.c - reading one XML file of the catalogue.
  *
- * libxml2 2.9 prints to stderr when it fails to open a file, whatever the flags; so the file
- * is read here and handed over as memory. What an attacker could send is cut off before the parser:
- * size, encoding, any DTD (and with it every entity). */
+ * libxml2 2.9 prints to stderr when it fails to open a file, whatever the
+ * flags; so the file is read here and handed over as memory. What an attacker
+ * could send is cut off before the parser: size, encoding, any DTD (and with it
+ * every entity). */
 #include <config.h>
 
 #include <errno.h>
@@ -27,7 +28,9 @@ slurp(const char *path, char **text, size_t *length, pottle_error *error)
     const int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
     struct stat info;
     if (fd < 0 || fstat(fd, &info) != 0) {
-        status = pottlei_fail(error, errno == ENOENT ? POTTLE_ENOENT : POTTLE_EIO, "file", "cannot open the file: %s", strerror(errno));
+        status =
+            pottlei_fail(error, errno == ENOENT ? POTTLE_ENOENT : POTTLE_EIO,
+                         "file", "cannot open the file: %s", strerror(errno));
         goto done;
     }
     if (!S_ISREG(info.st_mode)) {
@@ -35,14 +38,16 @@ slurp(const char *path, char **text, size_t *length, pottle_error *error)
         goto done;
     }
     if (info.st_size > POTTLEI_FILE_MAX) {
-        status = pottlei_fail(error, POTTLE_EDATA, "file-size", "larger than %d bytes", (int)POTTLEI_FILE_MAX);
+        status = pottlei_fail(error, POTTLE_EDATA, "file-size",
+                              "larger than %d bytes", (int)POTTLEI_FILE_MAX);
         goto done;
     }
     /* one byte more than it says, so that a file that grows is seen */
     const size_t room = (size_t)info.st_size + 1;
     buf = malloc(room + 1);
     if (buf == NULL) {
-        status = pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory to read the file");
+        status = pottlei_fail(error, POTTLE_ENOMEM, "memory",
+                              "no memory to read the file");
         goto done;
     }
     size_t n = 0;
@@ -51,7 +56,8 @@ slurp(const char *path, char **text, size_t *length, pottle_error *error)
         if (k < 0 && errno == EINTR)
             continue;
         if (k < 0) {
-            status = pottlei_fail(error, POTTLE_EIO, "file", "cannot read the file: %s", strerror(errno));
+            status = pottlei_fail(error, POTTLE_EIO, "file",
+                                  "cannot read the file: %s", strerror(errno));
             goto done;
         }
         if (k == 0)
@@ -59,7 +65,8 @@ slurp(const char *path, char **text, size_t *length, pottle_error *error)
         n += (size_t)k;
     }
     if (n == room) {
-        status = pottlei_fail(error, POTTLE_EIO, "file", "the file changes while it is read");
+        status = pottlei_fail(error, POTTLE_EIO, "file",
+                              "the file changes while it is read");
         goto done;
     }
     buf[n] = '\0';
@@ -81,9 +88,12 @@ read_text(const char *path, char **text, size_t *length, pottle_error *error)
     if (status != POTTLE_OK || *text == NULL)
         return status;
     if (!pottlei_utf8_valid(*text, *length))
-        status = pottlei_fail(error, POTTLE_EDATA, "encoding", "not UTF-8 text");
-    else if (strstr(*text, "<!DOCTYPE") != NULL || strstr(*text, "<!ENTITY") != NULL)
-        status = pottlei_fail(error, POTTLE_EDATA, "dtd", "a document type declaration is not allowed");
+        status =
+            pottlei_fail(error, POTTLE_EDATA, "encoding", "not UTF-8 text");
+    else if (strstr(*text, "<!DOCTYPE") != NULL ||
+             strstr(*text, "<!ENTITY") != NULL)
+        status = pottlei_fail(error, POTTLE_EDATA, "dtd",
+                              "a document type declaration is not allowed");
     if (status != POTTLE_OK) {
         free(*text);
         *text = NULL;
@@ -94,7 +104,8 @@ read_text(const char *path, char **text, size_t *length, pottle_error *error)
 static int
 parse_options(void)
 {
-    int options = XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING | XML_PARSE_NOBLANKS | XML_PARSE_COMPACT | XML_PARSE_BIG_LINES;
+    int options = XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING |
+                  XML_PARSE_NOBLANKS | XML_PARSE_COMPACT | XML_PARSE_BIG_LINES;
 #if LIBXML_VERSION >= 21300
     options |= XML_PARSE_NO_XXE;
 #endif
@@ -106,10 +117,13 @@ static pottle_status
 parser_failed(xmlParserCtxt *parser, pottle_error *error)
 {
     const xmlError *last = xmlCtxtGetLastError(parser);
-    const char *message = last != NULL && last->message != NULL ? last->message : "not XML";
+    const char *message =
+        last != NULL && last->message != NULL ? last->message : "not XML";
     if (last != NULL && last->code == XML_ERR_NO_MEMORY)
-        return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory to parse the file");
-    pottlei_fail(error, POTTLE_EDATA, "xml", "not well-formed: %.*s", (int)strcspn(message, "\n"), message);
+        return pottlei_fail(error, POTTLE_ENOMEM, "memory",
+                            "no memory to parse the file");
+    pottlei_fail(error, POTTLE_EDATA, "xml", "not well-formed: %.*s",
+                 (int)strcspn(message, "\n"), message);
     if (error != NULL && last != NULL)
         error->line = last->line;
     return POTTLE_EDATA;
@@ -124,7 +138,10 @@ typedef struct builder {
     pottlei_node *root, *at;
     size_t depth, names, length;
     /* the parser keeps one copy of each name, so a pointer tells a name */
-    struct { const xmlChar *seen; const char *name; } name[NAMES_MAX];
+    struct {
+        const xmlChar *seen;
+        const char *name;
+    } name[NAMES_MAX];
     char text[TEXT_MAX]; /* of the element at hand */
     pottle_status status;
     const char *code, *what;
@@ -157,7 +174,8 @@ name_of(builder *b, const xmlChar *seen)
     return name;
 }
 
-/* An attribute's value: the parser leaves an ampersand as a character reference. */
+/* An attribute's value: the parser leaves an ampersand as a character
+ * reference. */
 static const char *
 value_of(builder *b, const xmlChar *from, const xmlChar *to)
 {
@@ -170,7 +188,8 @@ value_of(builder *b, const xmlChar *from, const xmlChar *to)
         return NULL;
     }
     for (size_t i = 0; i < n;) {
-        const bool ampersand = n - i >= k && memcmp(from + i, reference, k) == 0;
+        const bool ampersand =
+            n - i >= k && memcmp(from + i, reference, k) == 0;
         const char plain = (char)from[i];
         value[end++] = plain;
         if (ampersand)
@@ -186,7 +205,8 @@ value_of(builder *b, const xmlChar *from, const xmlChar *to)
     return pottlei_arena_text(b->arena, value);
 }
 
-/* Blank text is nothing; the rest is kept folded, or marks the element as mixed. */
+/* Blank text is nothing; the rest is kept folded, or marks the element as
+ * mixed. */
 static void
 keep_element_text(builder *b)
 {
@@ -220,8 +240,10 @@ keep_element_text(builder *b)
 }
 
 static void
-start_element(void *context, const xmlChar *name, const xmlChar *prefix, const xmlChar *uri, int namespaces, const xmlChar **namespace_list,
-              int attributes, int defaulted, const xmlChar **list)
+start_element(void *context, const xmlChar *name, const xmlChar *prefix,
+              const xmlChar *uri, int namespaces,
+              const xmlChar **namespace_list, int attributes, int defaulted,
+              const xmlChar **list)
 {
     builder *b = context;
     (void)namespace_list;
@@ -243,15 +265,22 @@ start_element(void *context, const xmlChar *name, const xmlChar *prefix, const x
     }
     const size_t count = attributes > 0 ? (size_t)attributes : 0;
     pottlei_node *node = pottlei_arena_new(b->arena, 1, sizeof *node);
-    struct pottlei_attribute *attribute = pottlei_arena_new(b->arena, count, sizeof *attribute);
+    struct pottlei_attribute *attribute =
+        pottlei_arena_new(b->arena, count, sizeof *attribute);
     const char *copy = name_of(b, name);
     if (node == NULL || attribute == NULL || copy == NULL) {
         stop(b, POTTLE_ENOMEM, "memory", "no memory");
         return;
     }
-    *node = (pottlei_node){ .name = copy, .parent = b->at, .attributes = count, .attribute = attribute, .text = "", .line = xmlSAX2GetLineNumber(b->parser) };
+    *node = (pottlei_node){ .name = copy,
+                            .parent = b->at,
+                            .attributes = count,
+                            .attribute = attribute,
+                            .text = "",
+                            .line = xmlSAX2GetLineNumber(b->parser) };
     for (size_t i = 0; i < count; i++) {
-        const xmlChar **a = list + 5 * i; /* name, prefix, uri, value, its end */
+        const xmlChar **a =
+            list + 5 * i; /* name, prefix, uri, value, its end */
         attribute[i].name = name_of(b, a[0]);
         attribute[i].value = value_of(b, a[3], a[4]);
         if (attribute[i].name == NULL || attribute[i].value == NULL)
@@ -271,7 +300,8 @@ start_element(void *context, const xmlChar *name, const xmlChar *prefix, const x
 }
 
 static void
-end_element(void *context, const xmlChar *name, const xmlChar *prefix, const xmlChar *uri)
+end_element(void *context, const xmlChar *name, const xmlChar *prefix,
+            const xmlChar *uri)
 {
     builder *b = context;
     (void)name;
@@ -300,15 +330,18 @@ characters(void *context, const xmlChar *text, int length)
 }
 
 static void
-doctype(void *context, const xmlChar *name, const xmlChar *external, const xmlChar *system)
+doctype(void *context, const xmlChar *name, const xmlChar *external,
+        const xmlChar *system)
 {
     (void)name;
     (void)external;
     (void)system;
-    stop(context, POTTLE_EDATA, "dtd", "a document type declaration is not allowed");
+    stop(context, POTTLE_EDATA, "dtd",
+         "a document type declaration is not allowed");
 }
 
-/* Handed to the parser so that it says nothing by itself; the last error stays in its context. */
+/* Handed to the parser so that it says nothing by itself; the last error stays
+ * in its context. */
 static void
 quiet(void *context, xmlError *error)
 {
@@ -317,18 +350,29 @@ quiet(void *context, xmlError *error)
 }
 
 static pottle_status
-build(pottlei_reader *reader, const char *text, size_t length, pottle_error *error)
+build(pottlei_reader *reader, const char *text, size_t length,
+      pottle_error *error)
 {
-    xmlSAXHandler events = { .initialized = XML_SAX2_MAGIC, .startElementNs = start_element, .endElementNs = end_element, .characters = characters,
-                             .ignorableWhitespace = characters, .cdataBlock = characters, .internalSubset = doctype, .serror = quiet };
+    xmlSAXHandler events = { .initialized = XML_SAX2_MAGIC,
+                             .startElementNs = start_element,
+                             .endElementNs = end_element,
+                             .characters = characters,
+                             .ignorableWhitespace = characters,
+                             .cdataBlock = characters,
+                             .internalSubset = doctype,
+                             .serror = quiet };
     builder *b = calloc(1, sizeof *b);
     xmlInitParser();
-    xmlParserCtxt *parser = b == NULL ? NULL : xmlCreateMemoryParserCtxt(text, (int)length);
+    xmlParserCtxt *parser =
+        b == NULL ? NULL : xmlCreateMemoryParserCtxt(text, (int)length);
     pottle_status status = POTTLE_OK;
     if (parser == NULL) {
         /* libxml2 makes no parser for an empty text */
-        status = length == 0 && b != NULL ? pottlei_fail(error, POTTLE_EDATA, "xml", "not well-formed: the file is empty")
-                                          : pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory for the parser");
+        status = length == 0 && b != NULL
+                   ? pottlei_fail(error, POTTLE_EDATA, "xml",
+                                  "not well-formed: the file is empty")
+                   : pottlei_fail(error, POTTLE_ENOMEM, "memory",
+                                  "no memory for the parser");
         free(b);
         return status;
     }
@@ -358,7 +402,8 @@ build(pottlei_reader *reader, const char *text, size_t length, pottle_error *err
 }
 
 pottle_status
-pottlei_xml_open(pottlei_reader *reader, const char *path, pottlei_arena *arena, pottle_error *error)
+pottlei_xml_open(pottlei_reader *reader, const char *path, pottlei_arena *arena,
+                 pottle_error *error)
 {
     *reader = (pottlei_reader){ path, arena, NULL, NULL, POTTLE_OK, error };
     char *text = NULL;
@@ -383,7 +428,8 @@ ignore(void *context, const char *message, ...)
 }
 
 pottle_status
-pottlei_xml_document(pottlei_reader *reader, const char *path, pottle_error *error)
+pottlei_xml_document(pottlei_reader *reader, const char *path,
+                     pottle_error *error)
 {
     *reader = (pottlei_reader){ path, NULL, NULL, NULL, POTTLE_OK, error };
     char *text = NULL;
@@ -395,21 +441,25 @@ pottlei_xml_document(pottlei_reader *reader, const char *path, pottle_error *err
     xmlInitParser();
     parser = xmlNewParserCtxt();
     if (parser == NULL) {
-        status = pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory for the parser");
+        status = pottlei_fail(error, POTTLE_ENOMEM, "memory",
+                              "no memory for the parser");
         goto done;
     }
     /* the structured error in the context is all that is wanted */
     parser->sax->error = ignore;
     parser->sax->warning = ignore;
     parser->sax->fatalError = ignore;
-    /* no encoding is named: converting UTF-8 to UTF-8 takes memory, and libxml2 2.9.14 crashes where there is none */
-    reader->doc = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL, parse_options() | XML_PARSE_IGNORE_ENC);
+    /* no encoding is named: converting UTF-8 to UTF-8 takes memory, and
+     * libxml2 2.9.14 crashes where there is none */
+    reader->doc = xmlCtxtReadMemory(parser, text, (int)length, NULL, NULL,
+                                    parse_options() | XML_PARSE_IGNORE_ENC);
     if (reader->doc == NULL) {
         status = parser_failed(parser, error);
         goto done;
     }
     if (reader->doc->intSubset != NULL)
-        status = pottlei_fail(error, POTTLE_EDATA, "dtd", "a document type declaration is not allowed");
+        status = pottlei_fail(error, POTTLE_EDATA, "dtd",
+                              "a document type declaration is not allowed");
 done:
     if (status != POTTLE_OK) {
         if (error != NULL)

@@ -1,8 +1,11 @@
-/* xml.h - reading one XML file of the catalogue; only lib/catalogue includes it.
+/* xml.h - reading one XML file of the catalogue; only lib/catalogue includes
+ * it.
  *
- * The file becomes a light tree in the object's arena, without libxml2's own: its texts are the texts the object
- * keeps, and nothing is copied twice. A reader carries the first thing that was wrong; after it all getters give harmless
- * values, so the code that builds an object reads straight through and asks once at the end. */
+ * The file becomes a light tree in the object's arena, without libxml2's own:
+ * its texts are the texts the object keeps, and nothing is copied twice. A
+ * reader carries the first thing that was wrong; after it all getters give
+ * harmless values, so the code that builds an object reads straight through and
+ * asks once at the end. */
 #ifndef POTTLE_CATALOGUE_XML_H
 #define POTTLE_CATALOGUE_XML_H
 
@@ -16,7 +19,9 @@ struct pottlei_node {
     const char *name;
     pottlei_node *parent, *first, *last, *next;
     size_t attributes;
-    const struct pottlei_attribute { const char *name, *value; } *attribute;
+    const struct pottlei_attribute {
+        const char *name, *value;
+    } * attribute;
     const char *text; /* blanks folded, "" for none */
     long line;
     bool mixed; /* text beside elements */
@@ -37,15 +42,20 @@ enum { POTTLEI_FILE_MAX = 1 << 20 };
 /* Elements are never nested deeper than this. */
 enum { POTTLEI_DEPTH_MAX = 16 };
 
-/* Reads and parses a file into reader->root: size cap, valid UTF-8, no DTD, no network, no namespaces. The tree lives in the arena. */
-pottle_status pottlei_xml_open(pottlei_reader *reader, const char *path, pottlei_arena *arena, pottle_error *error);
+/* Reads and parses a file into reader->root: size cap, valid UTF-8, no DTD, no
+ * network, no namespaces. The tree lives in the arena. */
+pottle_status pottlei_xml_open(pottlei_reader *reader, const char *path,
+                               pottlei_arena *arena, pottle_error *error);
 
-/* The same file as a document of libxml2, for a schema. On success the caller ends it by pottlei_xml_close. */
-pottle_status pottlei_xml_document(pottlei_reader *reader, const char *path, pottle_error *error);
+/* The same file as a document of libxml2, for a schema. On success the caller
+ * ends it by pottlei_xml_close. */
+pottle_status pottlei_xml_document(pottlei_reader *reader, const char *path,
+                                   pottle_error *error);
 void pottlei_xml_close(pottlei_reader *reader);
 
 /* Records a failure at a node unless there is one already. */
-void pottlei_xml_fail(pottlei_reader *reader, const pottlei_node *node, const char *code, const char *what, ...)
+void pottlei_xml_fail(pottlei_reader *reader, const pottlei_node *node,
+                      const char *code, const char *what, ...)
 #if defined(__GNUC__)
     __attribute__((format(printf, 4, 5)))
 #endif
@@ -53,32 +63,49 @@ void pottlei_xml_fail(pottlei_reader *reader, const pottlei_node *node, const ch
 
 /* Root element of that name, or NULL and a failure. */
 const pottlei_node *pottlei_xml_root(pottlei_reader *reader, const char *name);
-/* First child element, the next sibling element; NULL at the end. Text between elements is a failure. */
-const pottlei_node *pottlei_xml_first(pottlei_reader *reader, const pottlei_node *parent);
-const pottlei_node *pottlei_xml_next(pottlei_reader *reader, const pottlei_node *node);
+/* First child element, the next sibling element; NULL at the end. Text between
+ * elements is a failure. */
+const pottlei_node *pottlei_xml_first(pottlei_reader *reader,
+                                      const pottlei_node *parent);
+const pottlei_node *pottlei_xml_next(pottlei_reader *reader,
+                                     const pottlei_node *node);
 bool pottlei_xml_is(const pottlei_node *node, const char *name);
-size_t pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent, const char *name);
+size_t pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent,
+                         const char *name);
 /* The element is not known here. */
 void pottlei_xml_unknown(pottlei_reader *reader, const pottlei_node *node);
 /* Fails when the element has an attribute not in the blank-separated list. */
-void pottlei_xml_only(pottlei_reader *reader, const pottlei_node *node, const char *allowed);
+void pottlei_xml_only(pottlei_reader *reader, const pottlei_node *node,
+                      const char *allowed);
 
-/* Attributes. A missing one is a failure unless a fallback is given (which may be ""). */
-const char *pottlei_xml_attr(pottlei_reader *reader, const pottlei_node *node, const char *name, const char *fallback);
+/* Attributes. A missing one is a failure unless a fallback is given (which may
+ * be ""). */
+const char *pottlei_xml_attr(pottlei_reader *reader, const pottlei_node *node,
+                             const char *name, const char *fallback);
 /* The same, NULL when missing. */
 const char *pottlei_xml_peek(const pottlei_node *node, const char *name);
-/* A number; the fallback is used where it is missing and it is not negative, else missing is a failure. */
-double pottlei_xml_number(pottlei_reader *reader, const pottlei_node *node, const char *name, double fallback);
-const pottle_unit *pottlei_xml_unit(pottlei_reader *reader, const pottlei_node *node, const char *name, int dimension);
-/* Index of the attribute's text in a NULL-ended list; -1 and a failure when it is not there. */
-int pottlei_xml_choice(pottlei_reader *reader, const pottlei_node *node, const char *name, const char *const *list, int fallback);
+/* A number; the fallback is used where it is missing and it is not negative,
+ * else missing is a failure. */
+double pottlei_xml_number(pottlei_reader *reader, const pottlei_node *node,
+                          const char *name, double fallback);
+const pottle_unit *pottlei_xml_unit(pottlei_reader *reader,
+                                    const pottlei_node *node, const char *name,
+                                    int dimension);
+/* Index of the attribute's text in a NULL-ended list; -1 and a failure when it
+ * is not there. */
+int pottlei_xml_choice(pottlei_reader *reader, const pottlei_node *node,
+                       const char *name, const char *const *list, int fallback);
 /* An id: a failure when it does not have the pattern. */
-const char *pottlei_xml_id(pottlei_reader *reader, const pottlei_node *node, const char *name, const char *fallback);
+const char *pottlei_xml_id(pottlei_reader *reader, const pottlei_node *node,
+                           const char *name, const char *fallback);
 /* The element's text, blanks folded. */
 const char *pottlei_xml_text(pottlei_reader *reader, const pottlei_node *node);
-/* Source, place, standing and note of an element; what it lacks is taken from the parent's. */
-pottle_cite pottlei_xml_cite(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *parent);
-/* Array in the arena; NULL and a failure when there is no memory. Count 0 gives a valid pointer. */
+/* Source, place, standing and note of an element; what it lacks is taken from
+ * the parent's. */
+pottle_cite pottlei_xml_cite(pottlei_reader *reader, const pottlei_node *node,
+                             const pottle_cite *parent);
+/* Array in the arena; NULL and a failure when there is no memory. Count 0 gives
+ * a valid pointer. */
 void *pottlei_xml_array(pottlei_reader *reader, size_t count, size_t size);
 
 #endif

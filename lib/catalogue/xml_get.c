@@ -1,7 +1,7 @@
 /* xml_get.c - taking values out of a parsed file.
  *
- * Every getter checks what it gives; the first failure is kept and the others give harmless values, so that a reader is
- * straight code. */
+ * Every getter checks what it gives; the first failure is kept and the others
+ * give harmless values, so that a reader is straight code. */
 #include <config.h>
 
 #include <stdarg.h>
@@ -11,7 +11,8 @@
 #include "xml.h"
 
 static void
-fail(pottlei_reader *reader, const pottlei_node *node, pottle_status status, const char *code, const char *what)
+fail(pottlei_reader *reader, const pottlei_node *node, pottle_status status,
+     const char *code, const char *what)
 {
     if (reader->status != POTTLE_OK)
         return;
@@ -23,7 +24,8 @@ fail(pottlei_reader *reader, const pottlei_node *node, pottle_status status, con
 }
 
 void
-pottlei_xml_fail(pottlei_reader *reader, const pottlei_node *node, const char *code, const char *what, ...)
+pottlei_xml_fail(pottlei_reader *reader, const pottlei_node *node,
+                 const char *code, const char *what, ...)
 {
     char text[400];
     va_list args;
@@ -43,7 +45,8 @@ const pottlei_node *
 pottlei_xml_root(pottlei_reader *reader, const char *name)
 {
     if (reader->root == NULL || !pottlei_xml_is(reader->root, name)) {
-        pottlei_xml_fail(reader, reader->root, "element", "the root element must be <%s>", name);
+        pottlei_xml_fail(reader, reader->root, "element",
+                         "the root element must be <%s>", name);
         return NULL;
     }
     return reader->root;
@@ -55,7 +58,8 @@ pottlei_xml_first(pottlei_reader *reader, const pottlei_node *parent)
     if (parent == NULL || reader->status != POTTLE_OK)
         return NULL;
     if (parent->mixed || (parent->text[0] != '\0'))
-        pottlei_xml_fail(reader, parent, "text", "text where only elements may stand");
+        pottlei_xml_fail(reader, parent, "text",
+                         "text where only elements may stand");
     return reader->status == POTTLE_OK ? parent->first : NULL;
 }
 
@@ -66,10 +70,12 @@ pottlei_xml_next(pottlei_reader *reader, const pottlei_node *node)
 }
 
 size_t
-pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent, const char *name)
+pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent,
+                  const char *name)
 {
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(reader, parent); e != NULL; e = pottlei_xml_next(reader, e))
+    for (const pottlei_node *e = pottlei_xml_first(reader, parent); e != NULL;
+         e = pottlei_xml_next(reader, e))
         n += pottlei_xml_is(e, name);
     return n;
 }
@@ -77,24 +83,30 @@ pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent, const char
 void
 pottlei_xml_unknown(pottlei_reader *reader, const pottlei_node *node)
 {
-    pottlei_xml_fail(reader, node, "element", "<%.40s> may not stand in <%.40s>", node->name,
-                     node->parent != NULL && node->parent->name != NULL ? node->parent->name : "the document");
+    pottlei_xml_fail(
+        reader, node, "element", "<%.40s> may not stand in <%.40s>", node->name,
+        node->parent != NULL && node->parent->name != NULL ? node->parent->name
+                                                           : "the document");
 }
 
 void
-pottlei_xml_only(pottlei_reader *reader, const pottlei_node *node, const char *allowed)
+pottlei_xml_only(pottlei_reader *reader, const pottlei_node *node,
+                 const char *allowed)
 {
     for (size_t i = 0; i < node->attributes; i++) {
         const char *name = node->attribute[i].name;
         const size_t n = strlen(name);
         bool found = false;
-        for (const char *s = allowed; !found && *s != '\0'; s += strspn(s, " ")) {
+        for (const char *s = allowed; !found && *s != '\0';
+             s += strspn(s, " ")) {
             const size_t k = strcspn(s, " ");
             found = k == n && memcmp(s, name, n) == 0;
             s += k;
         }
         if (!found)
-            pottlei_xml_fail(reader, node, "attribute", "<%.40s> may not have an attribute '%.40s'", node->name, name);
+            pottlei_xml_fail(reader, node, "attribute",
+                             "<%.40s> may not have an attribute '%.40s'",
+                             node->name, name);
     }
 }
 
@@ -110,11 +122,13 @@ pottlei_xml_peek(const pottlei_node *node, const char *name)
 static void
 missing(pottlei_reader *reader, const pottlei_node *node, const char *name)
 {
-    pottlei_xml_fail(reader, node, "attribute", "<%.40s> needs an attribute '%s'", node->name, name);
+    pottlei_xml_fail(reader, node, "attribute",
+                     "<%.40s> needs an attribute '%s'", node->name, name);
 }
 
 const char *
-pottlei_xml_attr(pottlei_reader *reader, const pottlei_node *node, const char *name, const char *fallback)
+pottlei_xml_attr(pottlei_reader *reader, const pottlei_node *node,
+                 const char *name, const char *fallback)
 {
     const char *text = pottlei_xml_peek(node, name);
     if (text != NULL)
@@ -126,7 +140,8 @@ pottlei_xml_attr(pottlei_reader *reader, const pottlei_node *node, const char *n
 }
 
 double
-pottlei_xml_number(pottlei_reader *reader, const pottlei_node *node, const char *name, double fallback)
+pottlei_xml_number(pottlei_reader *reader, const pottlei_node *node,
+                   const char *name, double fallback)
 {
     const char *text = pottlei_xml_peek(node, name);
     if (text == NULL) {
@@ -135,15 +150,20 @@ pottlei_xml_number(pottlei_reader *reader, const pottlei_node *node, const char 
         return fallback < 0 ? 0 : fallback;
     }
     pottle_range range = { 0, 0 };
-    if (pottle_number_read(text, &range) != POTTLE_OK || range.high > range.low) {
-        pottlei_xml_fail(reader, node, "number", "'%.40s' of '%s' is not a number such as 5, 10.5 or 3 1/2", text, name);
+    if (pottle_number_read(text, &range) != POTTLE_OK ||
+        range.high > range.low) {
+        pottlei_xml_fail(
+            reader, node, "number",
+            "'%.40s' of '%s' is not a number such as 5, 10.5 or 3 1/2", text,
+            name);
         return 0;
     }
     return range.low;
 }
 
 const pottle_unit *
-pottlei_xml_unit(pottlei_reader *reader, const pottlei_node *node, const char *name, int dimension)
+pottlei_xml_unit(pottlei_reader *reader, const pottlei_node *node,
+                 const char *name, int dimension)
 {
     const char *text = pottlei_xml_peek(node, name);
     if (text == NULL) {
@@ -152,14 +172,16 @@ pottlei_xml_unit(pottlei_reader *reader, const pottlei_node *node, const char *n
     }
     const pottle_unit *unit = pottle_unit_find(text);
     if (unit == NULL || (dimension >= 0 && (int)unit->dimension != dimension)) {
-        pottlei_xml_fail(reader, node, "unit", "'%.40s' is not a unit that may stand here", text);
+        pottlei_xml_fail(reader, node, "unit",
+                         "'%.40s' is not a unit that may stand here", text);
         return pottle_unit_at(0);
     }
     return unit;
 }
 
 int
-pottlei_xml_choice(pottlei_reader *reader, const pottlei_node *node, const char *name, const char *const *list, int fallback)
+pottlei_xml_choice(pottlei_reader *reader, const pottlei_node *node,
+                   const char *name, const char *const *list, int fallback)
 {
     const char *text = pottlei_xml_peek(node, name);
     if (text == NULL) {
@@ -170,7 +192,8 @@ pottlei_xml_choice(pottlei_reader *reader, const pottlei_node *node, const char 
     for (int i = 0; list[i] != NULL; i++)
         if (strcmp(list[i], text) == 0)
             return i;
-    pottlei_xml_fail(reader, node, "value", "'%.40s' is not a value of '%s'", text, name);
+    pottlei_xml_fail(reader, node, "value", "'%.40s' is not a value of '%s'",
+                     text, name);
     return 0;
 }
 
@@ -188,11 +211,15 @@ pottlei_id_valid(const char *id)
 }
 
 const char *
-pottlei_xml_id(pottlei_reader *reader, const pottlei_node *node, const char *name, const char *fallback)
+pottlei_xml_id(pottlei_reader *reader, const pottlei_node *node,
+               const char *name, const char *fallback)
 {
     const char *text = pottlei_xml_attr(reader, node, name, fallback);
     if (text != fallback && !pottlei_id_valid(text))
-        pottlei_xml_fail(reader, node, "id", "'%.40s' of '%s' is not an id (lower case letters, digits, single hyphens)", text, name);
+        pottlei_xml_fail(reader, node, "id",
+                         "'%.40s' of '%s' is not an id (lower case letters, "
+                         "digits, single hyphens)",
+                         text, name);
     return text;
 }
 
@@ -200,16 +227,19 @@ const char *
 pottlei_xml_text(pottlei_reader *reader, const pottlei_node *node)
 {
     if (node->first != NULL || node->mixed)
-        pottlei_xml_fail(reader, node, "text", "<%.40s> may hold text only", node->name);
+        pottlei_xml_fail(reader, node, "text", "<%.40s> may hold text only",
+                         node->name);
     else if (node->text[0] == '\0')
         pottlei_xml_fail(reader, node, "text", "<%.40s> is empty", node->name);
     return node->text;
 }
 
 pottle_cite
-pottlei_xml_cite(pottlei_reader *reader, const pottlei_node *node, const pottle_cite *parent)
+pottlei_xml_cite(pottlei_reader *reader, const pottlei_node *node,
+                 const pottle_cite *parent)
 {
-    static const char *const standings[] = { "published", "derived", "practice", "memory", NULL };
+    static const char *const standings[] = { "published", "derived", "practice",
+                                             "memory", NULL };
     const pottle_cite none = { "", "", "", (pottle_standing)0 };
     if (parent == NULL)
         parent = &none;
@@ -217,11 +247,19 @@ pottlei_xml_cite(pottlei_reader *reader, const pottlei_node *node, const pottle_
     cite.source = pottlei_xml_id(reader, node, "source", parent->source);
     cite.at = pottlei_xml_attr(reader, node, "at", parent->at);
     cite.note = pottlei_xml_attr(reader, node, "note", "");
-    cite.standing = pottlei_xml_peek(node, "standing") == NULL
-                        ? parent->standing
-                        : (pottle_standing)(pottlei_xml_choice(reader, node, "standing", standings, -1) + 1);
-    if (reader->status == POTTLE_OK && (cite.source[0] == '\0' || cite.at[0] == '\0' || cite.standing == (pottle_standing)0))
-        pottlei_xml_fail(reader, node, "cited", "<%.40s> has no source, place and standing, and its parents have none", node->name);
+    cite.standing =
+        pottlei_xml_peek(node, "standing") == NULL
+            ? parent->standing
+            : (pottle_standing)(pottlei_xml_choice(reader, node, "standing",
+                                                   standings, -1) +
+                                1);
+    if (reader->status == POTTLE_OK &&
+        (cite.source[0] == '\0' || cite.at[0] == '\0' ||
+         cite.standing == (pottle_standing)0))
+        pottlei_xml_fail(reader, node, "cited",
+                         "<%.40s> has no source, place and standing, and its "
+                         "parents have none",
+                         node->name);
     return cite;
 }
 

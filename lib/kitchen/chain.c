@@ -1,4 +1,5 @@
-/* chain.c - the chain from harvest to jars: what was measured, what follows from it, and what to measure or pick next. */
+/* chain.c - the chain from harvest to jars: what was measured, what follows
+ * from it, and what to measure or pick next. */
 #include <config.h>
 
 #include <math.h>
@@ -11,16 +12,21 @@
 const char *
 pottle_chain_node_name(int node)
 {
-    static const char *const names[POTTLE_CHAIN_NODES] = { "container", "picked", "prepared", "measured", "batches", "cooked-mass", "cooked-volume", "jars", "loads" };
+    static const char *const names[POTTLE_CHAIN_NODES] = {
+        "container",   "picked",        "prepared", "measured", "batches",
+        "cooked-mass", "cooked-volume", "jars",     "loads"
+    };
     return node >= 0 && node < POTTLE_CHAIN_NODES ? names[node] : "unknown";
 }
 
 /* -- Making --------------------------------------------------------------- */
 
-/* The recipe's own amount of a food that may stand in an ingredient's place: setting it chooses that food. False: it is an
- * ingredient already, or no part of the recipe. */
+/* The recipe's own amount of a food that may stand in an ingredient's place:
+ * setting it chooses that food. False: it is an ingredient already, or no part
+ * of the recipe. */
 static bool
-choose_alternative(const pottle_recipe *recipe, const char *food, pottle_phrase *out)
+choose_alternative(const pottle_recipe *recipe, const char *food,
+                   pottle_phrase *out)
 {
     size_t n = 0;
     const pottle_ingredient *list = pottle_recipe_ingredients(recipe, &n);
@@ -32,7 +38,11 @@ choose_alternative(const pottle_recipe *recipe, const char *food, pottle_phrase 
         for (size_t k = 0; k < list[i].alternatives; k++) {
             if (strcmp(list[i].alternative[k].food, food) != 0 || !(amount > 0))
                 continue;
-            *out = (pottle_phrase){ .low = amount, .high = amount, .unit = list[i].unit, .state_said = true, .state = list[i].state };
+            *out = (pottle_phrase){ .low = amount,
+                                    .high = amount,
+                                    .unit = list[i].unit,
+                                    .state_said = true,
+                                    .state = list[i].state };
             POTTLEI_SET(out->food, food);
             POTTLEI_SET(out->form, list[i].alternative[k].form);
             POTTLEI_SET(out->size, list[i].size);
@@ -52,45 +62,68 @@ check_food(const pottle_chain *chain, const char *food, pottle_error *error)
         if (food == NULL || strcmp(id, food) == 0)
             return POTTLE_OK;
         if (k + 64 < sizeof names)
-            k += (size_t)snprintf(names + k, sizeof names - k, "%s%s", i == 0 ? "" : ", ", id);
+            k += (size_t)snprintf(names + k, sizeof names - k, "%s%s",
+                                  i == 0 ? "" : ", ", id);
     }
-    return pottlei_fail(error, POTTLE_ENOENT, "not-in-recipe", "%s does not use %s; it uses %s", pottle_recipe_id(chain->recipe), food, names);
+    return pottlei_fail(error, POTTLE_ENOENT, "not-in-recipe",
+                        "%s does not use %s; it uses %s",
+                        pottle_recipe_id(chain->recipe), food, names);
 }
 
 static double
-error_of(const pottle_catalogue *catalogue, double asked, const char *figure, double fallback)
+error_of(const pottle_catalogue *catalogue, double asked, const char *figure,
+         double fallback)
 {
     return asked > 0 ? asked : pottlei_figure(catalogue, figure, fallback);
 }
 
 static pottle_status
-take_errors(const pottle_catalogue *catalogue, pottle_chain *chain, const pottle_chain_request *r, pottle_error *error)
+take_errors(const pottle_catalogue *catalogue, pottle_chain *chain,
+            const pottle_chain_request *r, pottle_error *error)
 {
-    chain->error_scale = error_of(catalogue, r->error_scale, "error-scale", 0.005);
+    chain->error_scale =
+        error_of(catalogue, r->error_scale, "error-scale", 0.005);
     chain->error_cup = error_of(catalogue, r->error_cup, "error-cup", 0.03);
-    chain->error_level = error_of(catalogue, r->error_level, "error-level", 0.05);
-    chain->error_about = error_of(catalogue, r->error_about, "error-about", 0.15);
+    chain->error_level =
+        error_of(catalogue, r->error_level, "error-level", 0.05);
+    chain->error_about =
+        error_of(catalogue, r->error_about, "error-about", 0.15);
     chain->limit = pottlei_figure(catalogue, "contradiction-limit", 3);
-    const double given[] = { r->error_scale, r->error_cup, r->error_level, r->error_about };
+    const double given[] = { r->error_scale, r->error_cup, r->error_level,
+                             r->error_about };
     for (size_t i = 0; i < sizeof given / sizeof given[0]; i++)
         if (!(pottlei_is_error(given[i]) || (given[i] >= 0 && given[i] <= 0)))
-            return pottlei_fail(error, POTTLE_EDOMAIN, "error", "a measuring error lies between %g and %g of the logarithm", POTTLEI_ERROR_MIN, POTTLEI_ERROR_MAX);
+            return pottlei_fail(
+                error, POTTLE_EDOMAIN, "error",
+                "a measuring error lies between %g and %g of the logarithm",
+                POTTLEI_ERROR_MIN, POTTLEI_ERROR_MAX);
     return POTTLE_OK;
 }
 
 pottle_status
-pottle_chain_new(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_chain_request *request, pottle_chain **out, pottle_error *error)
+pottle_chain_new(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+                 const pottle_chain_request *request, pottle_chain **out,
+                 pottle_error *error)
 {
-    if (catalogue == NULL || recipe == NULL || request == NULL || out == NULL || request->version != POTTLE_CHAIN_REQUEST_VERSION ||
-        (request->picked_said && request->picked != POTTLE_PICKED && request->picked != POTTLE_PURCHASED))
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, recipe, request or place for the result, or a request of another version");
+    if (catalogue == NULL || recipe == NULL || request == NULL || out == NULL ||
+        request->version != POTTLE_CHAIN_REQUEST_VERSION ||
+        (request->picked_said && request->picked != POTTLE_PICKED &&
+         request->picked != POTTLE_PURCHASED))
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, recipe, request or place for the "
+                            "result, or a request of another version");
     pottle_chain *chain = calloc(1, sizeof *chain);
     if (chain == NULL)
         return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
     chain->recipe = recipe;
     pottle_phrase set;
-    pottle_request one = { .version = POTTLE_REQUEST_VERSION, .batches = 1, .jar = request->jar, .has_altitude = request->has_altitude, .altitude_m = request->altitude_m };
-    if (request->food != NULL && choose_alternative(recipe, request->food, &set)) {
+    pottle_request one = { .version = POTTLE_REQUEST_VERSION,
+                           .batches = 1,
+                           .jar = request->jar,
+                           .has_altitude = request->has_altitude,
+                           .altitude_m = request->altitude_m };
+    if (request->food != NULL &&
+        choose_alternative(recipe, request->food, &set)) {
         one.set = &set;
         one.sets = 1;
     }
@@ -118,8 +151,16 @@ pottle_chain_free(pottle_chain *chain)
     free(chain);
 }
 
-const pottle_chain_facts *pottle_chain_facts_of(const pottle_chain *chain) { return &chain->facts; }
-const pottle_plan *pottle_chain_plan(const pottle_chain *chain) { return chain->plan; }
+const pottle_chain_facts *
+pottle_chain_facts_of(const pottle_chain *chain)
+{
+    return &chain->facts;
+}
+const pottle_plan *
+pottle_chain_plan(const pottle_chain *chain)
+{
+    return chain->plan;
+}
 
 const pottle_chain_link *
 pottle_chain_links(const pottle_chain *chain, size_t *count)
@@ -131,49 +172,64 @@ pottle_chain_links(const pottle_chain *chain, size_t *count)
 /* -- Answers -------------------------------------------------------------- */
 
 static pottle_status
-count_jars(const pottle_chain *chain, pottle_estimate jars, pottle_jar_count *out, pottle_error *error)
+count_jars(const pottle_chain *chain, pottle_estimate jars,
+           pottle_jar_count *out, pottle_error *error)
 {
     const pottle_estimate fill = { chain->facts.fill_ml.median, 0 };
-    const pottle_status status = pottle_jars_count(pottle_estimate_multiple(jars, fill.median), fill, out);
+    const pottle_status status = pottle_jars_count(
+        pottle_estimate_multiple(jars, fill.median), fill, out);
     if (status != POTTLE_OK)
-        return pottlei_fail(error, status, "jars", "the number of jars is out of range");
+        return pottlei_fail(error, status, "jars",
+                            "the number of jars is out of range");
     out->jar = chain->facts.jar;
     out->headspace = chain->facts.headspace;
     out->fill_ml = chain->facts.fill_ml;
     return POTTLE_OK;
 }
 
-/* What is made of so many batches when a pot must not be smaller than the smallest tested one. */
+/* What is made of so many batches when a pot must not be smaller than the
+ * smallest tested one. */
 static double
 whole_pots(const pottle_chain *chain, double batches)
 {
     const double largest = pottle_recipe_batch(chain->recipe)->largest;
-    const double full = floor(batches / largest * (1 + 1e-9)) * largest, rest = batches - full;
+    const double full = floor(batches / largest * (1 + 1e-9)) * largest,
+                 rest = batches - full;
     return full + (rest >= chain->facts.smallest * (1 - 1e-9) ? rest : 0);
 }
 
 static pottle_status
-count_made(const pottle_chain *chain, const pottlei_posterior *known, pottle_chain_state *state, pottle_error *error)
+count_made(const pottle_chain *chain, const pottlei_posterior *known,
+           pottle_chain_state *state, pottle_error *error)
 {
-    const pottle_estimate ratio = pottlei_chain_ratio(&chain->model, known, POTTLE_CHAIN_BATCHES, POTTLE_CHAIN_JARS);
+    const pottle_estimate ratio = pottlei_chain_ratio(
+        &chain->model, known, POTTLE_CHAIN_BATCHES, POTTLE_CHAIN_JARS);
     state->has_made = true;
     state->made = whole_pots(chain, state->node[POTTLE_CHAIN_BATCHES].median);
-    return state->made > 0 ? count_jars(chain, pottle_estimate_multiple(ratio, state->made), &state->made_jars, error) : POTTLE_OK;
+    return state->made > 0
+             ? count_jars(chain, pottle_estimate_multiple(ratio, state->made),
+                          &state->made_jars, error)
+             : POTTLE_OK;
 }
 
 pottle_status
-pottle_chain_update(const pottle_chain *chain, const pottle_observation *observed, size_t count, pottle_chain_state *out, pottle_error *error)
+pottle_chain_update(const pottle_chain *chain,
+                    const pottle_observation *observed, size_t count,
+                    pottle_chain_state *out, pottle_error *error)
 {
     if (chain == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no chain or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no chain or place for the result");
     pottlei_seen seen[POTTLE_CHAIN_OBSERVED_MAX];
-    pottle_status status = pottlei_chain_observe(chain, observed, count, seen, error);
+    pottle_status status =
+        pottlei_chain_observe(chain, observed, count, seen, error);
     if (status == POTTLE_OK)
         status = pottlei_chain_check(chain, seen, count, error);
     if (status != POTTLE_OK)
         return status;
     pottlei_posterior known;
-    pottlei_chain_condition(&chain->model, seen, count, POTTLEI_USE_ALL, &known);
+    pottlei_chain_condition(&chain->model, seen, count, POTTLEI_USE_ALL,
+                            &known);
     pottle_chain_state state;
     memset(&state, 0, sizeof state);
     for (size_t i = 0; known.level && i < POTTLE_CHAIN_NODES; i++) {
@@ -188,31 +244,41 @@ pottle_chain_update(const pottle_chain *chain, const pottle_observation *observe
         pot_seen = pot_seen || seen[i].node >= POTTLE_CHAIN_BATCHES;
     state.has_jars = state.told[POTTLE_CHAIN_JARS];
     if (state.has_jars)
-        status = count_jars(chain, state.node[POTTLE_CHAIN_JARS], &state.jars, error);
-    if (status == POTTLE_OK && state.has_jars && !pot_seen && chain->facts.smallest > 0)
+        status = count_jars(chain, state.node[POTTLE_CHAIN_JARS], &state.jars,
+                            error);
+    if (status == POTTLE_OK && state.has_jars && !pot_seen &&
+        chain->facts.smallest > 0)
         status = count_made(chain, &known, &state, error);
     if (status == POTTLE_OK)
         *out = state;
     return status;
 }
 
-/* Whether a node can be measured after those that were: the pot may be weighed when its level was read. */
+/* Whether a node can be measured after those that were: the pot may be weighed
+ * when its level was read. */
 static bool
 can_follow(pottle_chain_node node, size_t last, bool any)
 {
-    const bool measurable = node == POTTLE_CHAIN_PICKED || node == POTTLE_CHAIN_PREPARED || node == POTTLE_CHAIN_MEASURED || node == POTTLE_CHAIN_COOKED_MASS ||
-                            node == POTTLE_CHAIN_COOKED_VOLUME;
-    return measurable && (!any || (size_t)node > last || (node == POTTLE_CHAIN_COOKED_MASS && last == POTTLE_CHAIN_COOKED_VOLUME));
+    const bool measurable =
+        node == POTTLE_CHAIN_PICKED || node == POTTLE_CHAIN_PREPARED ||
+        node == POTTLE_CHAIN_MEASURED || node == POTTLE_CHAIN_COOKED_MASS ||
+        node == POTTLE_CHAIN_COOKED_VOLUME;
+    return measurable && (!any || (size_t)node > last ||
+                          (node == POTTLE_CHAIN_COOKED_MASS &&
+                           last == POTTLE_CHAIN_COOKED_VOLUME));
 }
 
 pottle_status
-pottle_chain_next(const pottle_chain *chain, const pottle_observation *observed, size_t count, pottle_chain_gain out[POTTLE_CHAIN_NODES], size_t *gains,
-                  pottle_error *error)
+pottle_chain_next(const pottle_chain *chain, const pottle_observation *observed,
+                  size_t count, pottle_chain_gain out[POTTLE_CHAIN_NODES],
+                  size_t *gains, pottle_error *error)
 {
     if (chain == NULL || out == NULL || gains == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no chain or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no chain or place for the result");
     pottlei_seen seen[POTTLE_CHAIN_OBSERVED_MAX + 1];
-    const pottle_status status = pottlei_chain_observe(chain, observed, count, seen, error);
+    const pottle_status status =
+        pottlei_chain_observe(chain, observed, count, seen, error);
     if (status != POTTLE_OK)
         return status;
     size_t n = 0, last = 0;
@@ -221,15 +287,27 @@ pottle_chain_next(const pottle_chain *chain, const pottle_observation *observed,
         was_seen[seen[i].node] = true;
         last = seen[i].node > last ? seen[i].node : last;
     }
-    const bool counted = was_seen[POTTLE_CHAIN_JARS] || was_seen[POTTLE_CHAIN_LOADS] || !chain->model.has[POTTLE_CHAIN_JARS];
-    for (size_t i = 0; !counted && count < POTTLE_CHAIN_OBSERVED_MAX && i < POTTLE_CHAIN_NODES; i++) {
-        if (!chain->model.has[i] || was_seen[i] || !can_follow((pottle_chain_node)i, last, count > 0))
+    const bool counted = was_seen[POTTLE_CHAIN_JARS] ||
+                         was_seen[POTTLE_CHAIN_LOADS] ||
+                         !chain->model.has[POTTLE_CHAIN_JARS];
+    for (size_t i = 0; !counted && count < POTTLE_CHAIN_OBSERVED_MAX &&
+                       i < POTTLE_CHAIN_NODES;
+         i++) {
+        if (!chain->model.has[i] || was_seen[i] ||
+            !can_follow((pottle_chain_node)i, last, count > 0))
             continue;
         /* how much it narrows does not depend on what it will read */
         pottlei_posterior known;
-        seen[count] = (pottlei_seen){ i, 0, pottlei_chain_error(chain, (pottle_chain_node)i, 1) };
-        pottlei_chain_condition(&chain->model, seen, count + 1, POTTLEI_USE_ALL, &known);
-        const pottle_chain_gain gain = { (pottle_chain_node)i, exp(POTTLE_Z95 * pottlei_chain_node(&chain->model, &known, POTTLE_CHAIN_JARS).sd) };
+        seen[count] = (pottlei_seen){
+            i, 0, pottlei_chain_error(chain, (pottle_chain_node)i, 1)
+        };
+        pottlei_chain_condition(&chain->model, seen, count + 1, POTTLEI_USE_ALL,
+                                &known);
+        const pottle_chain_gain gain = {
+            (pottle_chain_node)i,
+            exp(POTTLE_Z95 *
+                pottlei_chain_node(&chain->model, &known, POTTLE_CHAIN_JARS).sd)
+        };
         size_t k = n++;
         for (; k > 0 && out[k - 1].factor > gain.factor; k--)
             out[k] = out[k - 1];
@@ -239,27 +317,39 @@ pottle_chain_next(const pottle_chain *chain, const pottle_observation *observed,
     return POTTLE_OK;
 }
 
-/* So much of `from` makes at least `amount` of `to` with nine chances in ten. */
+/* So much of `from` makes at least `amount` of `to` with nine chances in ten.
+ */
 static double
-enough(const pottle_chain *chain, const pottlei_posterior *known, size_t from, size_t to, double amount)
+enough(const pottle_chain *chain, const pottlei_posterior *known, size_t from,
+       size_t to, double amount)
 {
     pottle_estimate ratio = pottlei_chain_ratio(&chain->model, known, from, to);
-    ratio.sd = hypot(ratio.sd, pottlei_chain_error(chain, (pottle_chain_node)from, 1));
+    ratio.sd =
+        hypot(ratio.sd, pottlei_chain_error(chain, (pottle_chain_node)from, 1));
     double tenth = 0;
-    return pottle_estimate_quantile(ratio, 0.1, &tenth) == POTTLE_OK && tenth > 0 ? amount / tenth : 0;
+    return pottle_estimate_quantile(ratio, 0.1, &tenth) == POTTLE_OK &&
+                   tenth > 0
+             ? amount / tenth
+             : 0;
 }
 
 pottle_status
-pottle_chain_want(const pottle_chain *chain, const pottle_observation *observed, size_t count, double jars, pottle_chain_wanted *out, pottle_error *error)
+pottle_chain_want(const pottle_chain *chain, const pottle_observation *observed,
+                  size_t count, double jars, pottle_chain_wanted *out,
+                  pottle_error *error)
 {
     if (chain == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no chain or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no chain or place for the result");
     if (!(jars > 0 && jars <= 1e6))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "how-much", "a number of jars lies above 0 and up to 1,000,000");
+        return pottlei_fail(
+            error, POTTLE_EDOMAIN, "how-much",
+            "a number of jars lies above 0 and up to 1,000,000");
     if (!chain->model.has[POTTLE_CHAIN_JARS])
         return pottlei_chain_no_node(chain, POTTLE_CHAIN_JARS, error);
     pottle_chain_state state;
-    pottle_status status = pottle_chain_update(chain, observed, count, &state, error);
+    pottle_status status =
+        pottle_chain_update(chain, observed, count, &state, error);
     if (status != POTTLE_OK)
         return status;
     pottlei_seen seen[POTTLE_CHAIN_OBSERVED_MAX];
@@ -267,31 +357,51 @@ pottle_chain_want(const pottle_chain *chain, const pottle_observation *observed,
     status = pottlei_chain_observe(chain, observed, count, seen, error);
     if (status != POTTLE_OK)
         return status;
-    pottlei_chain_condition(&chain->model, seen, count, POTTLEI_USE_ALL, &known);
+    pottlei_chain_condition(&chain->model, seen, count, POTTLEI_USE_ALL,
+                            &known);
     pottle_chain_wanted w = { .jars = jars };
     /* in whole batches: as many as it takes, and then enough for those */
     const bool whole = chain->facts.smallest > 0;
-    double batches = enough(chain, &known, POTTLE_CHAIN_BATCHES, POTTLE_CHAIN_JARS, jars);
+    double batches =
+        enough(chain, &known, POTTLE_CHAIN_BATCHES, POTTLE_CHAIN_JARS, jars);
     if (whole)
-        status = pottlei_plan_fill_factor(chain->plan, batches * chain->plan->batch_jars.median, &batches, error);
+        status = pottlei_plan_fill_factor(
+            chain->plan, batches * chain->plan->batch_jars.median, &batches,
+            error);
     if (status != POTTLE_OK)
         return status;
     for (size_t i = 0; i <= POTTLE_CHAIN_BATCHES; i++) {
         if (!chain->model.has[i])
             continue;
         w.told[i] = true;
-        w.needed[i] = i == POTTLE_CHAIN_BATCHES ? batches : enough(chain, &known, i, whole ? POTTLE_CHAIN_BATCHES : POTTLE_CHAIN_JARS, whole ? batches : jars);
+        w.needed[i] =
+            i == POTTLE_CHAIN_BATCHES
+                ? batches
+                : enough(chain, &known, i,
+                         whole ? POTTLE_CHAIN_BATCHES : POTTLE_CHAIN_JARS,
+                         whole ? batches : jars);
         if (i == POTTLE_CHAIN_CONTAINER)
             w.needed[i] = ceil(w.needed[i] * (1 - 1e-9));
-        w.expected[i] = whole ? batches * pottlei_chain_ratio(&chain->model, &known, POTTLE_CHAIN_BATCHES, POTTLE_CHAIN_JARS).median
-                              : w.needed[i] * pottlei_chain_ratio(&chain->model, &known, i, POTTLE_CHAIN_JARS).median;
+        w.expected[i] =
+            whole ? batches * pottlei_chain_ratio(&chain->model, &known,
+                                                  POTTLE_CHAIN_BATCHES,
+                                                  POTTLE_CHAIN_JARS)
+                                  .median
+                  : w.needed[i] * pottlei_chain_ratio(&chain->model, &known, i,
+                                                      POTTLE_CHAIN_JARS)
+                                      .median;
         w.surplus[i] = w.expected[i] - jars;
     }
     if (state.told[POTTLE_CHAIN_JARS]) {
         /* of whole pots only what is made of them counts */
-        const pottle_estimate e = state.has_made ? state.made_jars.count : state.node[POTTLE_CHAIN_JARS];
+        const pottle_estimate e = state.has_made
+                                    ? state.made_jars.count
+                                    : state.node[POTTLE_CHAIN_JARS];
         w.has_chance = true;
-        w.chance = e.median > 0 ? 0.5 * erfc(-log(e.median / jars) / fmax(e.sd, POTTLEI_ERROR_MIN) / sqrt(2.0)) : 0;
+        w.chance = e.median > 0
+                     ? 0.5 * erfc(-log(e.median / jars) /
+                                  fmax(e.sd, POTTLEI_ERROR_MIN) / sqrt(2.0))
+                     : 0;
     }
     *out = w;
     return POTTLE_OK;

@@ -1,7 +1,8 @@
 /* convert.c - from any measure of a food to its mass, and back to any other.
  *
- * Mass is the hub: every measure has a factor to the mass in the state in which it is taken, and trims lead
- * from state to state. Each factor has a spread, and each its source. */
+ * Mass is the hub: every measure has a factor to the mass in the state in which
+ * it is taken, and trims lead from state to state. Each factor has a spread,
+ * and each its source. */
 #include <config.h>
 
 #include <math.h>
@@ -12,7 +13,8 @@
 #include "kitchen/kitchen.h"
 
 double
-pottlei_figure(const pottle_catalogue *catalogue, const char *id, double fallback)
+pottlei_figure(const pottle_catalogue *catalogue, const char *id,
+               double fallback)
 {
     const pottle_figure *f = pottle_figure_find(catalogue, id);
     return f != NULL ? f->value : fallback;
@@ -24,7 +26,8 @@ add_cite(pottle_basis *basis, const pottle_cite *cite)
     if (basis == NULL || basis->cites == POTTLE_BASIS_CITES)
         return;
     for (size_t i = 0; i < basis->cites; i++)
-        if (strcmp(basis->cite[i].source, cite->source) == 0 && strcmp(basis->cite[i].at, cite->at) == 0)
+        if (strcmp(basis->cite[i].source, cite->source) == 0 &&
+            strcmp(basis->cite[i].at, cite->at) == 0)
             return;
     basis->cite[basis->cites++] = *cite;
 }
@@ -78,20 +81,31 @@ no_form(const pottle_food *food, const char *wanted, pottle_error *error)
     const pottle_form *form = pottle_food_forms(food, &n);
     char list[240] = "";
     for (size_t i = 0, k = 0; i < n && k + 40 < sizeof list; i++)
-        k += (size_t)snprintf(list + k, sizeof list - k, "%s%s", i == 0 ? "" : ", ", form[i].id);
+        k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
+                              i == 0 ? "" : ", ", form[i].id);
     if (n == 0)
-        return pottlei_fail(error, POTTLE_ENOENT, "no-density", "%s has no published weight of a cup: weigh it", pottle_food_title(food));
+        return pottlei_fail(error, POTTLE_ENOENT, "no-density",
+                            "%s has no published weight of a cup: weigh it",
+                            pottle_food_title(food));
     if (wanted[0] == '\0')
-        return pottlei_fail(error, POTTLE_EAMBIGUOUS, "which-form", "a measure of %s depends on its form: say which (%s)", pottle_food_title(food), list);
-    return pottlei_fail(error, POTTLE_ENOENT, "no-form", "%s has no published weight when %s; it has: %s. Or weigh one cup", pottle_food_title(food), wanted, list);
+        return pottlei_fail(
+            error, POTTLE_EAMBIGUOUS, "which-form",
+            "a measure of %s depends on its form: say which (%s)",
+            pottle_food_title(food), list);
+    return pottlei_fail(
+        error, POTTLE_ENOENT, "no-form",
+        "%s has no published weight when %s; it has: %s. Or weigh one cup",
+        pottle_food_title(food), wanted, list);
 }
 
 pottle_status
-pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food, const char *form, pottle_estimate *out,
-                    pottle_basis *basis, pottle_error *error)
+pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food,
+                    const char *form, pottle_estimate *out, pottle_basis *basis,
+                    pottle_error *error)
 {
     if (catalogue == NULL || food == NULL || form == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, food, form or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, food, form or place for the result");
     const pottle_form *f = find_form(food, form);
     if (f == NULL)
         return no_form(food, form, error);
@@ -101,10 +115,14 @@ pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food, 
     double sd = pottlei_figure(catalogue, figure, 0.15);
     add_cite(basis, &f->weight[0].cite);
     for (size_t i = 1; i < f->weights; i++) {
-        const double apart = fabs(log(f->weight[i].grams / f->weight[i].volume_ml / first)) / POTTLE_Z95;
+        const double apart =
+            fabs(log(f->weight[i].grams / f->weight[i].volume_ml / first)) /
+            POTTLE_Z95;
         if (apart > sd) {
             sd = apart;
-            add_note(basis, "sources differ (%s a %s, %s a %s): the range covers them", f->weight[0].printed, f->weight[0].measure,
+            add_note(basis,
+                     "sources differ (%s a %s, %s a %s): the range covers them",
+                     f->weight[0].printed, f->weight[0].measure,
                      f->weight[i].printed, f->weight[i].measure);
         }
         add_cite(basis, &f->weight[i].cite);
@@ -113,7 +131,8 @@ pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food, 
     return POTTLE_OK;
 }
 
-/* The form taken for a volume of which none was said: the only one, or whole. */
+/* The form taken for a volume of which none was said: the only one, or whole.
+ */
 const char *
 pottlei_default_form(const pottle_food *food)
 {
@@ -122,17 +141,20 @@ pottlei_default_form(const pottle_food *food)
     if (n == 1)
         return form[0].id;
     for (size_t i = 0; i < n; i++)
-        if (strcmp(form[i].id, "whole") == 0 || strcmp(form[i].id, "liquid") == 0)
+        if (strcmp(form[i].id, "whole") == 0 ||
+            strcmp(form[i].id, "liquid") == 0)
             return form[i].id;
     return "";
 }
 
 /* -- Trim ----------------------------------------------------------------- */
 
-/* What a state keeps on the way to ready: 1 for prepared. A trim that is not listed for picked is taken from purchased,
- * and none at all keeps everything, with a note. */
+/* What a state keeps on the way to ready: 1 for prepared. A trim that is not
+ * listed for picked is taken from purchased, and none at all keeps everything,
+ * with a note. */
 static pottle_status
-kept(const pottle_catalogue *catalogue, const pottle_food *food, pottle_state from, const char *trim, pottle_estimate *out,
+kept(const pottle_catalogue *catalogue, const pottle_food *food,
+     pottle_state from, const char *trim, pottle_estimate *out,
      pottle_basis *basis, pottle_error *error)
 {
     *out = (pottle_estimate){ 1.0, 0.0 };
@@ -141,7 +163,8 @@ kept(const pottle_catalogue *catalogue, const pottle_food *food, pottle_state fr
     size_t n = 0;
     const pottle_trim *t = pottle_food_trims(food, &n), *found = NULL;
     for (size_t i = 0; i < n && found == NULL; i++)
-        if (t[i].from == from && (trim[0] == '\0' || strcmp(t[i].id, trim) == 0))
+        if (t[i].from == from &&
+            (trim[0] == '\0' || strcmp(t[i].id, trim) == 0))
             found = &t[i];
     if (found == NULL && from == POTTLE_PICKED) {
         /* the named way, then any way, from as bought */
@@ -149,20 +172,28 @@ kept(const pottle_catalogue *catalogue, const pottle_food *food, pottle_state fr
             if (t[i].from == POTTLE_PICKED)
                 found = &t[i];
         if (found == NULL) {
-            add_note(basis, "no figure for %s as picked: taken as bought", pottle_food_title(food));
-            return kept(catalogue, food, POTTLE_PURCHASED, trim, out, basis, error);
+            add_note(basis, "no figure for %s as picked: taken as bought",
+                     pottle_food_title(food));
+            return kept(catalogue, food, POTTLE_PURCHASED, trim, out, basis,
+                        error);
         }
     }
     if (found == NULL && trim[0] != '\0') {
         char list[200] = "";
         for (size_t i = 0, k = 0; i < n && k + 70 < sizeof list; i++)
-            k += (size_t)snprintf(list + k, sizeof list - k, "%s%s", i == 0 ? "; known: " : ", ", t[i].id);
-        return pottlei_fail(error, POTTLE_ENOENT, "no-trim", "%s has no figure for '%s'%s", pottle_food_title(food), trim, list);
+            k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
+                                  i == 0 ? "; known: " : ", ", t[i].id);
+        return pottlei_fail(error, POTTLE_ENOENT, "no-trim",
+                            "%s has no figure for '%s'%s",
+                            pottle_food_title(food), trim, list);
     }
     if (found == NULL)
         return POTTLE_OK;
     add_cite(basis, &found->cite);
-    *out = (pottle_estimate){ found->keeps, found->keeps < 1 ? pottlei_figure(catalogue, "spread-trim", 0.05) : 0 };
+    *out = (pottle_estimate){
+        found->keeps,
+        found->keeps < 1 ? pottlei_figure(catalogue, "spread-trim", 0.05) : 0
+    };
     return POTTLE_OK;
 }
 
@@ -174,9 +205,11 @@ has_trim(const pottle_food *food)
     return n > 0;
 }
 
-/* From one state to another. Between picked and purchased the shared way to ready cancels. */
+/* From one state to another. Between picked and purchased the shared way to
+ * ready cancels. */
 static pottle_status
-change_state(const pottle_catalogue *catalogue, const pottle_food *food, pottle_state from, pottle_state to, const char *trim,
+change_state(const pottle_catalogue *catalogue, const pottle_food *food,
+             pottle_state from, pottle_state to, const char *trim,
              pottle_estimate *mass, pottle_basis *basis, pottle_error *error)
 {
     if (from == to)
@@ -207,7 +240,8 @@ find_piece(const pottle_food *food, const char *size)
 {
     size_t n = 0;
     const pottle_piece *p = pottle_food_pieces(food, &n);
-    const char *const wanted[] = { size[0] != '\0' ? size : "one", size[0] != '\0' ? size : "medium" };
+    const char *const wanted[] = { size[0] != '\0' ? size : "one",
+                                   size[0] != '\0' ? size : "medium" };
     for (size_t k = 0; k < 2; k++)
         for (size_t i = 0; i < n; i++)
             if (strcmp(p[i].size, wanted[k]) == 0)
@@ -216,7 +250,8 @@ find_piece(const pottle_food *food, const char *size)
 }
 
 static pottle_status
-one_piece(const pottle_catalogue *catalogue, const pottle_food *food, const char *size, pottle_estimate *grams, pottle_state *state,
+one_piece(const pottle_catalogue *catalogue, const pottle_food *food,
+          const char *size, pottle_estimate *grams, pottle_state *state,
           pottle_basis *basis, pottle_error *error)
 {
     const pottle_piece *piece = find_piece(food, size);
@@ -225,13 +260,21 @@ one_piece(const pottle_catalogue *catalogue, const pottle_food *food, const char
         const pottle_piece *p = pottle_food_pieces(food, &n);
         char list[160] = "";
         for (size_t i = 0, k = 0; i < n && k + 24 < sizeof list; i++)
-            k += (size_t)snprintf(list + k, sizeof list - k, "%s%s", i == 0 ? "" : ", ", p[i].size);
+            k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
+                                  i == 0 ? "" : ", ", p[i].size);
         if (n == 0)
-            return pottlei_fail(error, POTTLE_ENOENT, "no-piece", "%s has no published weight of a piece: weigh it", pottle_food_title(food));
-        return pottlei_fail(error, POTTLE_ENOENT, "no-piece", "how large is a piece of %s? known: %s", pottle_food_title(food), list);
+            return pottlei_fail(
+                error, POTTLE_ENOENT, "no-piece",
+                "%s has no published weight of a piece: weigh it",
+                pottle_food_title(food));
+        return pottlei_fail(error, POTTLE_ENOENT, "no-piece",
+                            "how large is a piece of %s? known: %s",
+                            pottle_food_title(food), list);
     }
     add_cite(basis, &piece->cite);
-    *grams = (pottle_estimate){ piece->grams, pottlei_figure(catalogue, "spread-piece", 0.15) };
+    *grams =
+        (pottle_estimate){ piece->grams,
+                           pottlei_figure(catalogue, "spread-piece", 0.15) };
     *state = piece->state;
     return POTTLE_OK;
 }
@@ -248,7 +291,8 @@ container_of(const pottle_food *food, const pottle_unit *unit)
 }
 
 static pottle_status
-one_container(const pottle_catalogue *catalogue, const pottle_food *food, const pottle_unit *unit, pottle_estimate *grams,
+one_container(const pottle_catalogue *catalogue, const pottle_food *food,
+              const pottle_unit *unit, pottle_estimate *grams,
               pottle_basis *basis, pottle_error *error)
 {
     size_t n = 0;
@@ -265,30 +309,43 @@ one_container(const pottle_catalogue *catalogue, const pottle_food *food, const 
         char list[160] = "";
         for (size_t i = 0, k = 0; i < n && k + 24 < sizeof list; i++)
             if (strstr(list, c[i].of->id) == NULL)
-                k += (size_t)snprintf(list + k, sizeof list - k, "%s%s", k == 0 ? "; known: " : ", ", c[i].of->id);
-        return pottlei_fail(error, POTTLE_ENOENT, "no-container", "no weight of a %s of %s is published%s. Weigh it", unit->id, pottle_food_title(food), list);
+                k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
+                                      k == 0 ? "; known: " : ", ", c[i].of->id);
+        return pottlei_fail(error, POTTLE_ENOENT, "no-container",
+                            "no weight of a %s of %s is published%s. Weigh it",
+                            unit->id, pottle_food_title(food), list);
     }
     *grams = said(low, high);
-    grams->sd = hypot(grams->sd, pottlei_figure(catalogue, "spread-container", 0.03));
+    grams->sd =
+        hypot(grams->sd, pottlei_figure(catalogue, "spread-container", 0.03));
     return POTTLE_OK;
 }
 
-/* A pint or quart of produce as bought is a basket: the dry measure, where its weight is published. */
+/* A pint or quart of produce as bought is a basket: the dry measure, where its
+ * weight is published. */
 static const pottle_unit *
 basket(const pottle_food *food, const pottle_phrase *phrase)
 {
-    if (!phrase->state_said || phrase->state == POTTLE_PREPARED || phrase->unit->dimension != POTTLE_VOLUME)
+    if (!phrase->state_said || phrase->state == POTTLE_PREPARED ||
+        phrase->unit->dimension != POTTLE_VOLUME)
         return NULL;
-    const char *dry = strcmp(phrase->unit->id, "pt") == 0 ? "dry-pint" : strcmp(phrase->unit->id, "qt") == 0 ? "dry-quart" : NULL;
+    const char *dry = strcmp(phrase->unit->id, "pt") == 0 ? "dry-pint"
+                    : strcmp(phrase->unit->id, "qt") == 0 ? "dry-quart"
+                                                          : NULL;
     return dry == NULL ? NULL : container_of(food, pottle_unit_find(dry));
 }
 
 pottle_status
-pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food, const pottle_phrase *phrase, pottle_state state,
-                   const char *trim, const char *form, pottle_estimate *out, pottle_basis *basis, pottle_error *error)
+pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
+                   const pottle_phrase *phrase, pottle_state state,
+                   const char *trim, const char *form, pottle_estimate *out,
+                   pottle_basis *basis, pottle_error *error)
 {
-    if (catalogue == NULL || food == NULL || phrase == NULL || phrase->unit == NULL || trim == NULL || form == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, food, phrase or place for the result");
+    if (catalogue == NULL || food == NULL || phrase == NULL ||
+        phrase->unit == NULL || trim == NULL || form == NULL || out == NULL)
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no catalogue, food, phrase or place for the result");
     pottle_estimate mass = said(phrase->low, phrase->high), one = { 1, 0 };
     pottle_state from = phrase->state;
     pottle_status status = POTTLE_OK;
@@ -299,32 +356,42 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food, c
         unit = dry;
     }
     /* "2 boxes of pectin": the food knows a box as a piece */
-    const bool piece = unit->dimension == POTTLE_CONTAINER && container_of(food, unit) == NULL && find_piece(food, unit->id) != NULL;
+    const bool piece = unit->dimension == POTTLE_CONTAINER &&
+                       container_of(food, unit) == NULL &&
+                       find_piece(food, unit->id) != NULL;
     if (unit->dimension == POTTLE_MASS) {
         one.median = unit->factor;
     } else if (unit->dimension == POTTLE_VOLUME) {
-        const char *shape = phrase->form[0] != '\0' ? phrase->form : form[0] != '\0' ? form : pottlei_default_form(food);
+        const char *shape = phrase->form[0] != '\0' ? phrase->form
+                          : form[0] != '\0'         ? form
+                                            : pottlei_default_form(food);
         if (shape[0] == '\0')
             return no_form(food, "", error);
-        status = pottle_form_density(catalogue, food, shape, &one, basis, error);
+        status =
+            pottle_form_density(catalogue, food, shape, &one, basis, error);
         one.median *= unit->factor;
     } else if (unit->dimension == POTTLE_COUNT || piece) {
-        status = one_piece(catalogue, food, piece ? unit->id : phrase->size, &one, &from, basis, error);
+        status = one_piece(catalogue, food, piece ? unit->id : phrase->size,
+                           &one, &from, basis, error);
         one.median *= piece ? 1 : unit->factor;
     } else if (unit->dimension == POTTLE_CONTAINER) {
         status = one_container(catalogue, food, unit, &one, basis, error);
         if (!phrase->state_said)
             from = POTTLE_PURCHASED;
     } else {
-        return pottlei_fail(error, POTTLE_EUNIT, "dimension", "%s is %s, not an amount of food", unit->id, pottle_dimension_name((int)unit->dimension));
+        return pottlei_fail(error, POTTLE_EUNIT, "dimension",
+                            "%s is %s, not an amount of food", unit->id,
+                            pottle_dimension_name((int)unit->dimension));
     }
     if (status != POTTLE_OK)
         return status;
     mass = pottle_estimate_times(mass, one);
     /* without a figure for what is cut away, as bought is ready to use */
     if (from != state && !has_trim(food))
-        add_note(basis, "no trim loss is published for %s: none is taken", pottle_food_title(food));
-    status = change_state(catalogue, food, from, state, trim, &mass, basis, error);
+        add_note(basis, "no trim loss is published for %s: none is taken",
+                 pottle_food_title(food));
+    status =
+        change_state(catalogue, food, from, state, trim, &mass, basis, error);
     if (status == POTTLE_OK)
         *out = mass;
     return status;
@@ -333,11 +400,15 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food, c
 /* -- Conversion ----------------------------------------------------------- */
 
 pottle_status
-pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food, const pottle_phrase *phrase, const pottle_unit *to,
+pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food,
+               const pottle_phrase *phrase, const pottle_unit *to,
                const char *as, pottle_conversion *out, pottle_error *error)
 {
-    if (catalogue == NULL || food == NULL || phrase == NULL || phrase->unit == NULL || to == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, food, phrase, unit or place for the result");
+    if (catalogue == NULL || food == NULL || phrase == NULL ||
+        phrase->unit == NULL || to == NULL || out == NULL)
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no catalogue, food, phrase, unit or place for the result");
     pottle_conversion c;
     memset(&c, 0, sizeof c);
     c.unit = to;
@@ -362,46 +433,69 @@ pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food, const
             return no_form(food, "", error);
         pottlei_copy(c.form, sizeof c.form, shape);
         /* the same form on both sides: no density lies between */
-        const bool same = phrase->unit->dimension == POTTLE_VOLUME && basket(food, phrase) == NULL && phrase->state == POTTLE_PREPARED &&
-                          strcmp(shape, phrase->form[0] != '\0' ? phrase->form : pottlei_default_form(food)) == 0;
+        const bool same = phrase->unit->dimension == POTTLE_VOLUME &&
+                          basket(food, phrase) == NULL &&
+                          phrase->state == POTTLE_PREPARED &&
+                          strcmp(shape, phrase->form[0] != '\0'
+                                            ? phrase->form
+                                            : pottlei_default_form(food)) == 0;
         if (same) {
-            c.value = pottle_estimate_multiple(said(phrase->low, phrase->high), phrase->unit->factor / to->factor);
+            c.value =
+                pottle_estimate_multiple(said(phrase->low, phrase->high),
+                                         phrase->unit->factor / to->factor);
             c.basis.notes = 0;
             *out = c;
             return POTTLE_OK;
         }
-        status = pottle_phrase_mass(catalogue, food, phrase, POTTLE_PREPARED, "", "", &mass, &c.basis, error);
+        status = pottle_phrase_mass(catalogue, food, phrase, POTTLE_PREPARED,
+                                    "", "", &mass, &c.basis, error);
         if (status == POTTLE_OK)
-            status = pottle_form_density(catalogue, food, shape, &one, &c.basis, error);
+            status = pottle_form_density(catalogue, food, shape, &one, &c.basis,
+                                         error);
         one.median *= to->factor;
         c.state = POTTLE_PREPARED;
     } else if (to->dimension == POTTLE_MASS) {
-        const bool keeps = as == NULL && (phrase->unit->dimension == POTTLE_MASS || phrase->unit->dimension == POTTLE_CONTAINER);
-        const bool purchased = phrase->unit->dimension == POTTLE_CONTAINER && !phrase->state_said;
-        c.state = !keeps ? POTTLE_PREPARED : purchased ? POTTLE_PURCHASED : phrase->state;
+        const bool keeps =
+            as == NULL && (phrase->unit->dimension == POTTLE_MASS ||
+                           phrase->unit->dimension == POTTLE_CONTAINER);
+        const bool purchased =
+            phrase->unit->dimension == POTTLE_CONTAINER && !phrase->state_said;
+        c.state = !keeps    ? POTTLE_PREPARED
+                : purchased ? POTTLE_PURCHASED
+                            : phrase->state;
         if (as == NULL && basket(food, phrase) != NULL)
             c.state = phrase->state;
-        status = pottle_phrase_mass(catalogue, food, phrase, c.state, "", "", &mass, &c.basis, error);
+        status = pottle_phrase_mass(catalogue, food, phrase, c.state, "", "",
+                                    &mass, &c.basis, error);
         one.median = to->factor;
-    } else if (to->dimension == POTTLE_COUNT && phrase->unit->dimension == POTTLE_COUNT) {
+    } else if (to->dimension == POTTLE_COUNT &&
+               phrase->unit->dimension == POTTLE_COUNT) {
         /* pieces stay pieces, whatever they weigh */
         c.state = phrase->state;
-        c.value = pottle_estimate_multiple(said(phrase->low, phrase->high), phrase->unit->factor / to->factor);
+        c.value = pottle_estimate_multiple(said(phrase->low, phrase->high),
+                                           phrase->unit->factor / to->factor);
         *out = c;
         return POTTLE_OK;
     } else if (to->dimension == POTTLE_COUNT) {
-        status = one_piece(catalogue, food, phrase->size, &one, &c.state, &c.basis, error);
+        status = one_piece(catalogue, food, phrase->size, &one, &c.state,
+                           &c.basis, error);
         if (status == POTTLE_OK)
-            status = pottle_phrase_mass(catalogue, food, phrase, c.state, "", "", &mass, &c.basis, error);
+            status = pottle_phrase_mass(catalogue, food, phrase, c.state, "",
+                                        "", &mass, &c.basis, error);
         one.median *= to->factor;
     } else if (to->dimension == POTTLE_CONTAINER) {
         c.state = POTTLE_PURCHASED;
         status = one_container(catalogue, food, to, &one, &c.basis, error);
         if (status == POTTLE_OK)
-            status = pottle_phrase_mass(catalogue, food, phrase, POTTLE_PURCHASED, "", "", &mass, &c.basis, error);
+            status =
+                pottle_phrase_mass(catalogue, food, phrase, POTTLE_PURCHASED,
+                                   "", "", &mass, &c.basis, error);
     } else {
-        return pottlei_fail(error, POTTLE_EUNIT, "dimension", "an amount of %s cannot be given in %s, which is %s", pottle_food_title(food), to->id,
-                            pottle_dimension_name((int)to->dimension));
+        return pottlei_fail(
+            error, POTTLE_EUNIT, "dimension",
+            "an amount of %s cannot be given in %s, which is %s",
+            pottle_food_title(food), to->id,
+            pottle_dimension_name((int)to->dimension));
     }
     if (status != POTTLE_OK)
         return status;

@@ -9,21 +9,32 @@
 static const double inch_mm = 25.4;
 
 pottle_status
-pottle_jar_fill(const pottle_catalogue *catalogue, const pottle_jar *jar, pottle_length headspace, pottle_estimate *out, pottle_error *error)
+pottle_jar_fill(const pottle_catalogue *catalogue, const pottle_jar *jar,
+                pottle_length headspace, pottle_estimate *out,
+                pottle_error *error)
 {
     if (catalogue == NULL || jar == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, jar or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, jar or place for the result");
     if (!(headspace.mm >= 2 && headspace.mm <= 60))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "headspace", "a headspace lies between 2 and 60 mm (1/8 to 2 1/4 in)");
+        return pottlei_fail(
+            error, POTTLE_EDOMAIN, "headspace",
+            "a headspace lies between 2 and 60 mm (1/8 to 2 1/4 in)");
     pottle_length mouth;
     if (pottle_mouth_diameter(catalogue, !jar->regular, &mouth) != POTTLE_OK)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "the jars were not read");
-    const double reference_mm = pottlei_figure(catalogue, "jar-fill-reference", 0.5) * inch_mm;
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "the jars were not read");
+    const double reference_mm =
+        pottlei_figure(catalogue, "jar-fill-reference", 0.5) * inch_mm;
     const double area_mm2 = 3.141592653589793 / 4.0 * mouth.mm * mouth.mm;
-    const double ml = jar->nominal_ml + (reference_mm - headspace.mm) * area_mm2 / 1000.0;
+    const double ml =
+        jar->nominal_ml + (reference_mm - headspace.mm) * area_mm2 / 1000.0;
     if (!(ml > 0.1 * jar->nominal_ml))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "headspace", "that headspace leaves no room in a %s jar", jar->id);
-    *out = (pottle_estimate){ ml, pottlei_figure(catalogue, "spread-jar-fill", 0.03) };
+        return pottlei_fail(error, POTTLE_EDOMAIN, "headspace",
+                            "that headspace leaves no room in a %s jar",
+                            jar->id);
+    *out = (pottle_estimate){ ml, pottlei_figure(catalogue, "spread-jar-fill",
+                                                 0.03) };
     return POTTLE_OK;
 }
 
@@ -35,19 +46,23 @@ to_count(double x)
 }
 
 pottle_status
-pottle_jars_count(pottle_estimate volume_ml, pottle_estimate fill_ml, pottle_jar_count *out)
+pottle_jars_count(pottle_estimate volume_ml, pottle_estimate fill_ml,
+                  pottle_jar_count *out)
 {
     if (out == NULL)
         return POTTLE_EMISUSE;
-    if (!(volume_ml.median > 0 && volume_ml.median <= 1e12 && volume_ml.sd >= 0 && volume_ml.sd < 10) ||
-        !(fill_ml.median > 0 && fill_ml.median <= 1e9 && fill_ml.sd >= 0 && fill_ml.sd < 10))
+    if (!(volume_ml.median > 0 && volume_ml.median <= 1e12 &&
+          volume_ml.sd >= 0 && volume_ml.sd < 10) ||
+        !(fill_ml.median > 0 && fill_ml.median <= 1e9 && fill_ml.sd >= 0 &&
+          fill_ml.sd < 10))
         return POTTLE_EDOMAIN;
     const pottle_estimate count = pottle_estimate_over(volume_ml, fill_ml);
     /* more jars than can be counted is a slip of the pen */
     if (!(pottle_estimate_interval(count).high <= POTTLE_NUMBER_MAX))
         return POTTLE_EDOMAIN;
     double tenth = 0, ninth = 0;
-    if (pottle_estimate_quantile(count, 0.1, &tenth) != POTTLE_OK || pottle_estimate_quantile(count, 0.9, &ninth) != POTTLE_OK)
+    if (pottle_estimate_quantile(count, 0.1, &tenth) != POTTLE_OK ||
+        pottle_estimate_quantile(count, 0.9, &ninth) != POTTLE_OK)
         return POTTLE_EDOMAIN;
     const double full = floor(count.median * (1 + 1e-9));
     out->volume_ml = volume_ml;

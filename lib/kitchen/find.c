@@ -1,7 +1,8 @@
 /* find.c - what can be made of what is on hand.
  *
- * Each tested recipe that uses something of the harvest is scaled to it; the share of the harvest that
- * it uses up, by mass, gives the order. Each candidate owns its recipe and its plan, so the walk reads a file once. */
+ * Each tested recipe that uses something of the harvest is scaled to it; the
+ * share of the harvest that it uses up, by mass, gives the order. Each
+ * candidate owns its recipe and its plan, so the walk reads a file once. */
 #include <config.h>
 
 #include <math.h>
@@ -19,9 +20,11 @@ among(const char *const *food, size_t count, const char *id)
     return false;
 }
 
-/* One place of a recipe: whether any of its foods is in the list, and whether all are. */
+/* One place of a recipe: whether any of its foods is in the list, and whether
+ * all are. */
 static void
-look_at(const pottle_ingredient *in, const char *const *food, size_t count, bool *any, bool *all)
+look_at(const pottle_ingredient *in, const char *const *food, size_t count,
+        bool *any, bool *all)
 {
     *any = *all = among(food, count, in->food);
     for (size_t k = 0; k < in->alternatives; k++) {
@@ -32,7 +35,8 @@ look_at(const pottle_ingredient *in, const char *const *food, size_t count, bool
 }
 
 bool
-pottle_recipe_uses(const pottle_recipe *recipe, const char *const *food, size_t count)
+pottle_recipe_uses(const pottle_recipe *recipe, const char *const *food,
+                   size_t count)
 {
     size_t n = 0;
     bool any, all;
@@ -51,7 +55,8 @@ pottle_recipe_uses(const pottle_recipe *recipe, const char *const *food, size_t 
 }
 
 bool
-pottle_recipe_needs(const pottle_recipe *recipe, const char *const *food, size_t count)
+pottle_recipe_needs(const pottle_recipe *recipe, const char *const *food,
+                    size_t count)
 {
     size_t n = 0;
     bool any, all;
@@ -72,8 +77,15 @@ pottle_recipe_needs(const pottle_recipe *recipe, const char *const *food, size_t
     return false;
 }
 
-typedef struct candidate { pottle_recipe *recipe; pottle_plan *plan; } candidate;
-struct pottle_matches { pottle_match *list; candidate *owned; size_t count, room; };
+typedef struct candidate {
+    pottle_recipe *recipe;
+    pottle_plan *plan;
+} candidate;
+struct pottle_matches {
+    pottle_match *list;
+    candidate *owned;
+    size_t count, room;
+};
 
 void
 pottle_matches_free(pottle_matches *m)
@@ -107,12 +119,14 @@ typedef struct walk {
     double total_g;
 } walk;
 
-/* Phrases of the harvest that a recipe's lines (not its jars) can take, one for a place. */
+/* Phrases of the harvest that a recipe's lines (not its jars) can take, one for
+ * a place. */
 static size_t
 usable(const walk *w, const pottle_recipe *recipe, pottle_phrase *out)
 {
     size_t n = 0, ingredients = 0;
-    const pottle_ingredient *in = pottle_recipe_ingredients(recipe, &ingredients);
+    const pottle_ingredient *in =
+        pottle_recipe_ingredients(recipe, &ingredients);
     const char *taken[64] = { NULL };
     for (size_t k = 0; k < w->search->haves && n < 64; k++) {
         const char *food = w->search->have[k].food;
@@ -131,7 +145,8 @@ usable(const walk *w, const pottle_recipe *recipe, pottle_phrase *out)
 }
 
 static bool
-has_produce(const pottle_recipe *recipe, const pottle_phrase *have, size_t haves)
+has_produce(const pottle_recipe *recipe, const pottle_phrase *have,
+            size_t haves)
 {
     size_t n = 0;
     const pottle_ingredient *in = pottle_recipe_ingredients(recipe, &n);
@@ -140,7 +155,8 @@ has_produce(const pottle_recipe *recipe, const pottle_phrase *have, size_t haves
             const char *food = have[k].food;
             bool any, all;
             look_at(&in[i], &food, 1, &any, &all);
-            if (any && (strcmp(in[i].role, "produce") == 0 || strcmp(in[i].role, "low-acid") == 0))
+            if (any && (strcmp(in[i].role, "produce") == 0 ||
+                        strcmp(in[i].role, "low-acid") == 0))
                 return true;
         }
     }
@@ -149,13 +165,17 @@ has_produce(const pottle_recipe *recipe, const pottle_phrase *have, size_t haves
 
 /* Mass of a phrase as it stands, for the share; 0 when it cannot be told. */
 static pottle_status
-mass_of(const pottle_catalogue *catalogue, const pottle_phrase *phrase, double *out, pottle_error *error)
+mass_of(const pottle_catalogue *catalogue, const pottle_phrase *phrase,
+        double *out, pottle_error *error)
 {
     pottle_food *food = NULL;
     pottle_estimate mass = { 0, 0 };
     *out = 0;
-    pottle_status status = pottle_food_read(catalogue, phrase->food, &food, error);
-    if (status == POTTLE_OK && pottle_phrase_mass(catalogue, food, phrase, phrase->state, "", "", &mass, NULL, NULL) == POTTLE_OK)
+    pottle_status status =
+        pottle_food_read(catalogue, phrase->food, &food, error);
+    if (status == POTTLE_OK &&
+        pottle_phrase_mass(catalogue, food, phrase, phrase->state, "", "",
+                           &mass, NULL, NULL) == POTTLE_OK)
         *out = mass.median;
     pottle_food_free(food);
     return status;
@@ -179,9 +199,11 @@ said_before(const pottle_phrase *have, size_t k)
     return false;
 }
 
-/* What a plan leaves of the harvest, in the state the recipe measures; near enough to the state on hand for an order. */
+/* What a plan leaves of the harvest, in the state the recipe measures; near
+ * enough to the state on hand for an order. */
 static double
-used_share(const walk *w, const pottle_plan *plan, const pottle_phrase *have, size_t haves)
+used_share(const walk *w, const pottle_plan *plan, const pottle_phrase *have,
+           size_t haves)
 {
     size_t rests = 0, lines = 0;
     const pottle_rest *rest = pottle_plan_rests(plan, &rests);
@@ -190,9 +212,11 @@ used_share(const walk *w, const pottle_plan *plan, const pottle_phrase *have, si
     for (size_t k = 0; k < haves; k++) {
         double taken = 0, left = 0;
         for (size_t i = 0; i < lines; i++)
-            taken += strcmp(line[i].food, have[k].food) == 0 ? line[i].mass_g : 0;
+            taken +=
+                strcmp(line[i].food, have[k].food) == 0 ? line[i].mass_g : 0;
         for (size_t i = 0; i < rests; i++)
-            left += strcmp(rest[i].food, have[k].food) == 0 ? rest[i].mass_g : 0;
+            left +=
+                strcmp(rest[i].food, have[k].food) == 0 ? rest[i].mass_g : 0;
         if (taken + left > 0 && !said_before(have, k))
             used += on_hand_g(w, have[k].food) * taken / (taken + left);
     }
@@ -216,7 +240,8 @@ besides(const pottle_plan *plan, const pottle_phrase *have, size_t haves)
 }
 
 static pottle_status
-add(walk *w, pottle_recipe *recipe, pottle_plan *plan, double used, size_t uses, double besides_g)
+add(walk *w, pottle_recipe *recipe, pottle_plan *plan, double used, size_t uses,
+    double besides_g)
 {
     pottle_matches *m = w->matches;
     if (m->count == m->room) {
@@ -224,7 +249,8 @@ add(walk *w, pottle_recipe *recipe, pottle_plan *plan, double used, size_t uses,
         pottle_match *list = realloc(m->list, room * sizeof *list);
         if (list != NULL)
             m->list = list;
-        candidate *owned = list == NULL ? NULL : realloc(m->owned, room * sizeof *owned);
+        candidate *owned =
+            list == NULL ? NULL : realloc(m->owned, room * sizeof *owned);
         if (owned == NULL)
             return pottlei_fail(w->error, POTTLE_ENOMEM, "memory", "no memory");
         m->owned = owned;
@@ -239,7 +265,8 @@ static bool
 wanted(const walk *w, const pottle_recipe *recipe)
 {
     const pottle_search *s = w->search;
-    if (pottle_recipe_standing(recipe) == POTTLE_DRAFT || (s->kind != NULL && strcmp(pottle_recipe_kind(recipe), s->kind) != 0))
+    if (pottle_recipe_standing(recipe) == POTTLE_DRAFT ||
+        (s->kind != NULL && strcmp(pottle_recipe_kind(recipe), s->kind) != 0))
         return false;
     for (size_t i = 0; i < s->withouts; i++)
         if (pottle_recipe_needs(recipe, &s->without[i], 1))
@@ -263,23 +290,32 @@ visit(void *context, const pottle_recipe *seen, const pottle_error *wrong)
     pottle_plan *plan = NULL;
     pottle_error error;
     pottle_phrase have[64];
-    pottle_status status = pottle_recipe_read(w->catalogue, pottle_recipe_id(seen), &recipe, &error);
+    pottle_status status = pottle_recipe_read(
+        w->catalogue, pottle_recipe_id(seen), &recipe, &error);
     double used = 0;
     size_t haves = 0;
     if (status == POTTLE_OK) {
         haves = usable(w, recipe, have);
-        const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .have = have, .haves = haves, .jar = w->search->jar, .method = w->search->method };
+        const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                         .have = have,
+                                         .haves = haves,
+                                         .jar = w->search->jar,
+                                         .method = w->search->method };
         status = pottle_scale(w->catalogue, recipe, &request, &plan, &error);
         if (status == POTTLE_OK)
             used = used_share(w, plan, have, haves);
-        /* too little for the smallest batch is worth telling; another refusal (jar, canner) means it does not fit the search,
-         * and a measure of which no weight is known cannot be compared */
+        /* too little for the smallest batch is worth telling; another refusal
+         * (jar, canner) means it does not fit the search, and a measure of
+         * which no weight is known cannot be compared */
         if (status == POTTLE_OK && pottle_plan_factor(plan) < 0.001)
             status = POTTLE_ENOENT; /* nothing to speak of */
-        const bool little = status == POTTLE_EBOUNDS && strcmp(error.code, "batch-smallest") == 0;
+        const bool little = status == POTTLE_EBOUNDS &&
+                            strcmp(error.code, "batch-smallest") == 0;
         if (little || status == POTTLE_OK)
-            status = add(w, recipe, plan, used, haves, plan != NULL ? besides(plan, have, haves) : 0);
-        else if (status == POTTLE_EBOUNDS || status == POTTLE_ENOENT || status == POTTLE_EAMBIGUOUS || status == POTTLE_EDOMAIN)
+            status = add(w, recipe, plan, used, haves,
+                         plan != NULL ? besides(plan, have, haves) : 0);
+        else if (status == POTTLE_EBOUNDS || status == POTTLE_ENOENT ||
+                 status == POTTLE_EAMBIGUOUS || status == POTTLE_EDOMAIN)
             status = POTTLE_ENOENT;
     }
     if (status != POTTLE_OK) {
@@ -309,16 +345,27 @@ by_use(const void *a, const void *b)
 }
 
 pottle_status
-pottle_recipes_find(const pottle_catalogue *catalogue, const pottle_search *search, pottle_tell tell, void *context, pottle_matches **out, pottle_error *error)
+pottle_recipes_find(const pottle_catalogue *catalogue,
+                    const pottle_search *search, pottle_tell tell,
+                    void *context, pottle_matches **out, pottle_error *error)
 {
-    if (catalogue == NULL || search == NULL || search->version != POTTLE_SEARCH_VERSION || out == NULL || search->haves == 0 || search->have == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "how-much", "a search needs something on hand");
+    if (catalogue == NULL || search == NULL ||
+        search->version != POTTLE_SEARCH_VERSION || out == NULL ||
+        search->haves == 0 || search->have == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "how-much",
+                            "a search needs something on hand");
     pottle_matches *m = calloc(1, sizeof *m);
     if (m == NULL)
         return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
-    walk w = { .catalogue = catalogue, .search = search, .tell = tell, .context = context, .matches = m, .error = error };
+    walk w = { .catalogue = catalogue,
+               .search = search,
+               .tell = tell,
+               .context = context,
+               .matches = m,
+               .error = error };
     pottle_status status = POTTLE_OK;
-    for (size_t k = 0; status == POTTLE_OK && k < search->haves && k < 64; k++) {
+    for (size_t k = 0; status == POTTLE_OK && k < search->haves && k < 64;
+         k++) {
         status = mass_of(catalogue, &search->have[k], &w.mass_g[k], error);
         w.total_g += w.mass_g[k];
     }

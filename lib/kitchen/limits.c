@@ -1,7 +1,8 @@
 /* limits.c - the bounds within which a recipe is known to be as it was tested.
  *
- * Every refusal of a request goes through here or through the look-up of a process. What this file lets pass is the
- * whole of what may differ from the published batch. */
+ * Every refusal of a request goes through here or through the look-up of a
+ * process. What this file lets pass is the whole of what may differ from the
+ * published batch. */
 #include <config.h>
 
 #include <math.h>
@@ -16,7 +17,8 @@
 static const double rounding = 1e-9;
 
 pottle_status
-pottlei_refuse(const pottle_catalogue *catalogue, pottle_error *error, const char *code, const char *rule, const char *instead,
+pottlei_refuse(const pottle_catalogue *catalogue, pottle_error *error,
+               const char *code, const char *rule, const char *instead,
                const char *what, ...)
 {
     char text[400];
@@ -25,7 +27,8 @@ pottlei_refuse(const pottle_catalogue *catalogue, pottle_error *error, const cha
     vsnprintf(text, sizeof text, what, args);
     va_end(args);
     const pottle_rule *r = pottle_rule_find(catalogue, rule);
-    pottlei_fail(error, POTTLE_EBOUNDS, code, "%s%s%s", text, r != NULL ? ". Rule: " : "", r != NULL ? r->text : "");
+    pottlei_fail(error, POTTLE_EBOUNDS, code, "%s%s%s", text,
+                 r != NULL ? ". Rule: " : "", r != NULL ? r->text : "");
     if (error != NULL && r != NULL) {
         POTTLEI_SET(error->source, r->cite.source);
         POTTLEI_SET(error->at, r->cite.at);
@@ -37,20 +40,19 @@ pottlei_refuse(const pottle_catalogue *catalogue, pottle_error *error, const cha
 }
 
 bool
-pottlei_keep_between(pottle_keep keep, pottle_estimate amount, double low, double high)
+pottlei_keep_between(pottle_keep keep, pottle_estimate amount, double low,
+                     double high)
 {
     const pottle_interval i = pottle_estimate_interval(amount);
     if (!(i.low > 0 && i.high < HUGE_VAL))
         return false;
     switch (keep) {
-    case POTTLE_FREE:
-        return true;
-    case POTTLE_AT_LEAST:
-        return i.low >= low * (1.0 - rounding);
-    case POTTLE_AT_MOST:
-        return i.high <= high * (1.0 + rounding);
+    case POTTLE_FREE: return true;
+    case POTTLE_AT_LEAST: return i.low >= low * (1.0 - rounding);
+    case POTTLE_AT_MOST: return i.high <= high * (1.0 + rounding);
     case POTTLE_EXACT:
-        return i.low >= low * (1.0 - POTTLE_EXACT_TOLERANCE) && i.high <= high * (1.0 + POTTLE_EXACT_TOLERANCE);
+        return i.low >= low * (1.0 - POTTLE_EXACT_TOLERANCE) &&
+               i.high <= high * (1.0 + POTTLE_EXACT_TOLERANCE);
     }
     return false;
 }
@@ -62,13 +64,19 @@ pottlei_keep_holds(pottle_keep keep, pottle_estimate amount, double tested)
 }
 
 pottle_status
-pottlei_pots_split(const pottle_catalogue *catalogue, const pottle_recipe *recipe, double factor, pottlei_pots *out, pottle_error *error)
+pottlei_pots_split(const pottle_catalogue *catalogue,
+                   const pottle_recipe *recipe, double factor,
+                   pottlei_pots *out, pottle_error *error)
 {
     const pottle_batch *batch = pottle_recipe_batch(recipe);
     if (!(factor > 0 && factor <= POTTLE_NUMBER_MAX))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "factor", "the number of batches must lie above 0 and up to 1,000,000,000");
+        return pottlei_fail(
+            error, POTTLE_EDOMAIN, "factor",
+            "the number of batches must lie above 0 and up to 1,000,000,000");
     if (factor > POTTLEI_POTS_MAX * batch->largest)
-        return pottlei_fail(error, POTTLE_EDOMAIN, "too-many-pots", "that takes more than %d pots of one tested batch", (int)POTTLEI_POTS_MAX);
+        return pottlei_fail(error, POTTLE_EDOMAIN, "too-many-pots",
+                            "that takes more than %d pots of one tested batch",
+                            (int)POTTLEI_POTS_MAX);
     size_t full = (size_t)floor(factor / batch->largest * (1.0 + rounding));
     double rest = factor - (double)full * batch->largest;
     if (rest < factor * rounding)
@@ -76,8 +84,12 @@ pottlei_pots_split(const pottle_catalogue *catalogue, const pottle_recipe *recip
     if (rest > 0 && rest < batch->smallest * (1.0 - rounding))
         rest = 0;
     if (full == 0 && !(rest > 0))
-        return pottlei_refuse(catalogue, error, "batch-smallest", batch->rule, "freeze what there is for later, or choose another recipe",
-                              "%s is tested in batches from %g of the published one; this would be %.3g of it", pottle_recipe_id(recipe), batch->smallest, factor);
+        return pottlei_refuse(
+            catalogue, error, "batch-smallest", batch->rule,
+            "freeze what there is for later, or choose another recipe",
+            "%s is tested in batches from %g of the published one; this would "
+            "be %.3g of it",
+            pottle_recipe_id(recipe), batch->smallest, factor);
     const size_t count = full + (rest > 0);
     double *pot = calloc(count, sizeof *pot);
     if (pot == NULL)

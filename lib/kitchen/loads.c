@@ -1,7 +1,9 @@
-/* loads.c - what the canner takes at once, how long a load lasts, and when all is done.
+/* loads.c - what the canner takes at once, how long a load lasts, and when all
+ * is done.
  *
- * Nothing here makes a time up: a load lasts as long as its published parts, and its process is that of the jar in it that takes
- * longest. Sizes share a load only under one pressure. */
+ * Nothing here makes a time up: a load lasts as long as its published parts,
+ * and its process is that of the jar in it that takes longest. Sizes share a
+ * load only under one pressure. */
 #include <config.h>
 
 #include <math.h>
@@ -15,34 +17,50 @@
 static const double psi_pa = 453.59237 * 9.80665 / 1000.0 / (0.0254 * 0.0254);
 
 pottle_status
-pottle_gauge_set_point(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottle_process *process, pottle_misreading gauge, pottle_set_point *out,
-                       pottle_error *error)
+pottle_gauge_set_point(const pottle_catalogue *catalogue,
+                       const pottle_recipe *recipe,
+                       const pottle_process *process, pottle_misreading gauge,
+                       pottle_set_point *out, pottle_error *error)
 {
     if (catalogue == NULL || recipe == NULL || process == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, recipe, process or place for the result");
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no catalogue, recipe, process or place for the result");
     if (process->table->method != POTTLE_DIAL_GAUGE)
-        return pottlei_fail(error, POTTLE_EDOMAIN, "gauge", "a %s canner has no dial to set", pottle_method_name((int)process->table->method));
-    const double error_psi = pottle_misreading_base(gauge) / psi_pa, off = fabs(error_psi);
-    /* an error typed in another unit comes back with an error in the last digits */
+        return pottlei_fail(error, POTTLE_EDOMAIN, "gauge",
+                            "a %s canner has no dial to set",
+                            pottle_method_name((int)process->table->method));
+    const double error_psi = pottle_misreading_base(gauge) / psi_pa,
+                 off = fabs(error_psi);
+    /* an error typed in another unit comes back with an error in the last
+     * digits */
     const bool over = off > pottlei_figure(catalogue, "gauge-limit", 2) + 1e-9;
     if (over && pottlei_low_acid(recipe))
-        return pottlei_refuse(catalogue, error, "gauge-error", "gauge-error", NULL, "the gauge reads %.3g psi %s, and %s is low-acid", off, gauge.high ? "high" : "low",
-                              pottle_recipe_id(recipe));
-    *out = (pottle_set_point){ process->band->psi + error_psi, off, off >= pottlei_figure(catalogue, "gauge-limit-strict", 1) - 1e-9, over };
+        return pottlei_refuse(
+            catalogue, error, "gauge-error", "gauge-error", NULL,
+            "the gauge reads %.3g psi %s, and %s is low-acid", off,
+            gauge.high ? "high" : "low", pottle_recipe_id(recipe));
+    *out = (pottle_set_point){
+        process->band->psi + error_psi, off,
+        off >= pottlei_figure(catalogue, "gauge-limit-strict", 1) - 1e-9, over
+    };
     return POTTLE_OK;
 }
 
 /* -- How much and how long ----------------------------------------------------------- */
 
 unsigned long
-pottlei_canner_holds(const pottle_catalogue *catalogue, const pottle_kitchen_canner *canner, const pottle_jar *jar)
+pottlei_canner_holds(const pottle_catalogue *catalogue,
+                     const pottle_kitchen_canner *canner, const pottle_jar *jar)
 {
     if (canner != NULL && canner->holds > 0) {
         const pottle_jar *best = NULL;
         unsigned long count = 0;
         for (size_t i = 0; i < canner->holds; i++) {
             const pottle_jar *listed = NULL;
-            if (pottle_jar_find(catalogue, canner->hold[i].jar, &listed, NULL) == POTTLE_OK && listed->nominal_ml >= jar->nominal_ml &&
+            if (pottle_jar_find(catalogue, canner->hold[i].jar, &listed,
+                                NULL) == POTTLE_OK &&
+                listed->nominal_ml >= jar->nominal_ml &&
                 (best == NULL || listed->nominal_ml < best->nominal_ml)) {
                 best = listed;
                 count = canner->hold[i].count;
@@ -50,17 +68,27 @@ pottlei_canner_holds(const pottle_catalogue *catalogue, const pottle_kitchen_can
         }
         return count;
     }
-    const pottle_figure *pints = pottle_figure_find(catalogue, "load-pint-jars"), *quarts = pottle_figure_find(catalogue, "load-quart-jars");
+    const pottle_figure *pints =
+                            pottle_figure_find(catalogue, "load-pint-jars"),
+                        *quarts =
+                            pottle_figure_find(catalogue, "load-quart-jars");
     const pottle_jar *pint = NULL, *quart = NULL;
-    if (pints == NULL || quarts == NULL || pottle_jar_find(catalogue, "pint", &pint, NULL) != POTTLE_OK || pottle_jar_find(catalogue, "quart", &quart, NULL) != POTTLE_OK)
+    if (pints == NULL || quarts == NULL ||
+        pottle_jar_find(catalogue, "pint", &pint, NULL) != POTTLE_OK ||
+        pottle_jar_find(catalogue, "quart", &quart, NULL) != POTTLE_OK)
         return 0;
-    /* a half litre is a pint to a canner, a litre a quart; nothing is published for larger jars */
-    return jar->nominal_ml <= 1.1 * pint->nominal_ml ? (unsigned long)pints->to : jar->nominal_ml <= 1.1 * quart->nominal_ml ? (unsigned long)quarts->value : 0;
+    /* a half litre is a pint to a canner, a litre a quart; nothing is published
+     * for larger jars */
+    return jar->nominal_ml <= 1.1 * pint->nominal_ml ? (unsigned long)pints->to
+         : jar->nominal_ml <= 1.1 * quart->nominal_ml
+             ? (unsigned long)quarts->value
+             : 0;
 }
 
 /* Adds the figure of a part; false when there is none. */
 static bool
-add_part(const pottle_catalogue *catalogue, const char *id, pottle_range *part, pottle_range *total)
+add_part(const pottle_catalogue *catalogue, const char *id, pottle_range *part,
+         pottle_range *total)
 {
     const pottle_figure *f = pottle_figure_find(catalogue, id);
     if (f == NULL)
@@ -72,29 +100,45 @@ add_part(const pottle_catalogue *catalogue, const char *id, pottle_range *part, 
 }
 
 pottle_status
-pottle_load_minutes(const pottle_catalogue *catalogue, pottle_method method, int minutes, pottle_load_time *out, pottle_error *error)
+pottle_load_minutes(const pottle_catalogue *catalogue, pottle_method method,
+                    int minutes, pottle_load_time *out, pottle_error *error)
 {
-    if (catalogue == NULL || out == NULL || (int)method < 0 || (int)method > (int)POTTLE_WEIGHTED_GAUGE)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, no such canner or no place for the result");
+    if (catalogue == NULL || out == NULL || (int)method < 0 ||
+        (int)method > (int)POTTLE_WEIGHTED_GAUGE)
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no catalogue, no such canner or no place for the result");
     if (minutes < 1 || minutes > 1000)
-        return pottlei_fail(error, POTTLE_EDOMAIN, "minutes", "a process takes 1 to 1000 minutes");
-    pottle_load_time t = { .process = { minutes, minutes }, .total = { minutes, minutes } };
-    const bool told = method == POTTLE_BOILING_WATER
-                          ? add_part(catalogue, "heat-up-boiling-water", &t.heat_up, &t.total) && add_part(catalogue, "rest-minutes", &t.wait, &t.total)
-                          : add_part(catalogue, "heat-up-pressure", &t.heat_up, &t.total) && add_part(catalogue, "vent-minutes", &t.vent, &t.total) &&
-                                add_part(catalogue, "pressurise-minutes", &t.pressurise, &t.total) && add_part(catalogue, "cool-down-minutes", &t.cool, &t.total) &&
-                                add_part(catalogue, "wait-after-weight", &t.wait, &t.total);
+        return pottlei_fail(error, POTTLE_EDOMAIN, "minutes",
+                            "a process takes 1 to 1000 minutes");
+    pottle_load_time t = { .process = { minutes, minutes },
+                           .total = { minutes, minutes } };
+    const bool told =
+        method == POTTLE_BOILING_WATER
+            ? add_part(catalogue, "heat-up-boiling-water", &t.heat_up,
+                       &t.total) &&
+                  add_part(catalogue, "rest-minutes", &t.wait, &t.total)
+            : add_part(catalogue, "heat-up-pressure", &t.heat_up, &t.total) &&
+                  add_part(catalogue, "vent-minutes", &t.vent, &t.total) &&
+                  add_part(catalogue, "pressurise-minutes", &t.pressurise,
+                           &t.total) &&
+                  add_part(catalogue, "cool-down-minutes", &t.cool, &t.total) &&
+                  add_part(catalogue, "wait-after-weight", &t.wait, &t.total);
     if (!told)
-        return pottlei_fail(error, POTTLE_ENOENT, "figure", "the catalogue does not tell how long a load heats and cools");
+        return pottlei_fail(
+            error, POTTLE_ENOENT, "figure",
+            "the catalogue does not tell how long a load heats and cools");
     *out = t;
     return POTTLE_OK;
 }
 
 /* -- Loads ----------------------------------------------------------------------------- */
 
-/* The pressure that all filled sizes have a process for, with the shortest longest time; -1 when there is none. */
+/* The pressure that all filled sizes have a process for, with the shortest
+ * longest time; -1 when there is none. */
 static int
-common_psi(const pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX], const size_t *founds)
+common_psi(const pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX],
+           const size_t *founds)
 {
     int best = -1, shortest = 0;
     size_t first = 0;
@@ -109,7 +153,10 @@ common_psi(const pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX],
             size_t k = 0;
             while (k < founds[i] && found[i][k].band->psi != psi)
                 k++;
-            longest = k == founds[i] ? -1 : found[i][k].band->minutes > longest ? found[i][k].band->minutes : longest;
+            longest = k == founds[i] ? -1
+                    : found[i][k].band->minutes > longest
+                        ? found[i][k].band->minutes
+                        : longest;
         }
         if (longest >= 0 && (best < 0 || longest < shortest)) {
             best = psi;
@@ -120,7 +167,8 @@ common_psi(const pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX],
 }
 
 static void
-choose_pressures(pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX], const size_t *founds)
+choose_pressures(pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX],
+                 const size_t *founds)
 {
     const int psi = common_psi(f, found, founds);
     for (size_t i = 0; i < f->sizes; i++) {
@@ -134,10 +182,12 @@ choose_pressures(pottle_filling *f, pottle_process (*found)[POTTLE_PROCESS_MAX],
 }
 
 static pottle_status
-add_load(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned long *jars, unsigned long times, pottle_error *error)
+add_load(const pottle_catalogue *catalogue, pottle_filling *f,
+         const unsigned long *jars, unsigned long times, pottle_error *error)
 {
     if (f->loads == POTTLEI_SHELF_LOADS)
-        return pottlei_fail(error, POTTLE_EDOMAIN, "loads", "too many kinds of load");
+        return pottlei_fail(error, POTTLE_EDOMAIN, "loads",
+                            "too many kinds of load");
     pottle_filling_load *l = &f->load[f->loads++];
     *l = (pottle_filling_load){ .times = times };
     for (size_t i = 0; i < f->sizes; i++) {
@@ -149,13 +199,18 @@ add_load(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned lo
             l->process = *p;
     }
     if (l->process.table == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "loads", "a load without jars");
-    const pottle_status status = pottle_load_minutes(catalogue, l->process.table->method, l->process.band->minutes, &l->time, error);
+        return pottlei_fail(error, POTTLE_EMISUSE, "loads",
+                            "a load without jars");
+    const pottle_status status =
+        pottle_load_minutes(catalogue, l->process.table->method,
+                            l->process.band->minutes, &l->time, error);
     if (status != POTTLE_OK)
         return status;
     l->psi = l->process.band->psi;
     pottle_set_point set = { 0 };
-    if (f->facts.has_set_point && pottle_gauge_set_point(catalogue, f->recipe, &l->process, f->facts.gauge, &set, NULL) == POTTLE_OK)
+    if (f->facts.has_set_point &&
+        pottle_gauge_set_point(catalogue, f->recipe, &l->process,
+                               f->facts.gauge, &set, NULL) == POTTLE_OK)
         l->psi = set.psi;
     f->load_count += times;
     f->minutes.low += (double)times * l->time.total.low;
@@ -164,18 +219,26 @@ add_load(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned lo
 }
 
 /* Part loads: so many jars of each size in each. */
-typedef struct parts { size_t count; unsigned long jars[POTTLE_SHELF_MAX][POTTLE_SHELF_MAX]; double share[POTTLE_SHELF_MAX]; int psi[POTTLE_SHELF_MAX]; } parts;
+typedef struct parts {
+    size_t count;
+    unsigned long jars[POTTLE_SHELF_MAX][POTTLE_SHELF_MAX];
+    double share[POTTLE_SHELF_MAX];
+    int psi[POTTLE_SHELF_MAX];
+} parts;
 
-/* Whether a share of a canner fits into a part load, at the pressure of that load. */
+/* Whether a share of a canner fits into a part load, at the pressure of that
+ * load. */
 static bool
 fits(const parts *p, size_t load, double share, int psi)
 {
     return p->psi[load] == psi && p->share[load] + share <= 1 + 1e-9;
 }
 
-/* Each size stays whole: the largest share first, into the first load that takes it. */
+/* Each size stays whole: the largest share first, into the first load that
+ * takes it. */
 static void
-part_whole(const pottle_filling *f, const unsigned long *rest, const unsigned long *holds, parts *out)
+part_whole(const pottle_filling *f, const unsigned long *rest,
+           const unsigned long *holds, parts *out)
 {
     bool done[POTTLE_SHELF_MAX] = { false };
     memset(out, 0, sizeof *out);
@@ -183,7 +246,8 @@ part_whole(const pottle_filling *f, const unsigned long *rest, const unsigned lo
         size_t next = f->sizes;
         double most = 0;
         for (size_t i = 0; i < f->sizes; i++) {
-            const double share = rest[i] > 0 ? (double)rest[i] / (double)holds[i] : 0;
+            const double share =
+                rest[i] > 0 ? (double)rest[i] / (double)holds[i] : 0;
             if (!done[i] && share > most) {
                 next = i;
                 most = share;
@@ -203,9 +267,11 @@ part_whole(const pottle_filling *f, const unsigned long *rest, const unsigned lo
     }
 }
 
-/* Jar by jar, those that take longest first: never more loads than there must be but for what does not come out even. */
+/* Jar by jar, those that take longest first: never more loads than there must
+ * be but for what does not come out even. */
 static void
-part_split(const pottle_filling *f, const unsigned long *rest, const unsigned long *holds, parts *out)
+part_split(const pottle_filling *f, const unsigned long *rest,
+           const unsigned long *holds, parts *out)
 {
     unsigned long left[POTTLE_SHELF_MAX];
     memset(out, 0, sizeof *out);
@@ -216,8 +282,13 @@ part_split(const pottle_filling *f, const unsigned long *rest, const unsigned lo
         for (;;) {
             size_t next = f->sizes;
             for (size_t i = 0; i < f->sizes; i++) {
-                const bool may = left[i] > 0 && (!any || fits(out, load, 1.0 / (double)holds[i], f->size[i].process.band->psi));
-                if (may && (next == f->sizes || f->size[i].process.band->minutes > f->size[next].process.band->minutes))
+                const bool may =
+                    left[i] > 0 &&
+                    (!any || fits(out, load, 1.0 / (double)holds[i],
+                                  f->size[i].process.band->psi));
+                if (may && (next == f->sizes ||
+                            f->size[i].process.band->minutes >
+                                f->size[next].process.band->minutes))
                     next = i;
             }
             if (next == f->sizes)
@@ -234,10 +305,12 @@ part_split(const pottle_filling *f, const unsigned long *rest, const unsigned lo
     }
 }
 
-/* Loads of one size as long as they are full. What remains of the sizes goes together where that saves a load; sizes are parted only
- * where that saves another. */
+/* Loads of one size as long as they are full. What remains of the sizes goes
+ * together where that saves a load; sizes are parted only where that saves
+ * another. */
 static pottle_status
-arrange(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned long *holds, pottle_error *error)
+arrange(const pottle_catalogue *catalogue, pottle_filling *f,
+        const unsigned long *holds, pottle_error *error)
 {
     unsigned long rest[POTTLE_SHELF_MAX] = { 0 }, jars[POTTLE_SHELF_MAX];
     pottle_status status = POTTLE_OK;
@@ -249,7 +322,8 @@ arrange(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned lon
             continue;
         memset(jars, 0, sizeof jars);
         jars[i] = holds[i];
-        status = add_load(catalogue, f, jars, f->size[i].jars / holds[i], error);
+        status =
+            add_load(catalogue, f, jars, f->size[i].jars / holds[i], error);
     }
     parts whole, split;
     part_whole(f, rest, holds, &whole);
@@ -262,27 +336,38 @@ arrange(const pottle_catalogue *catalogue, pottle_filling *f, const unsigned lon
 
 /* What the gauge of the canner means; a refusal when it may not be used. */
 static pottle_status
-judge_gauge(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_kitchen_canner *canner, const pottle_process *process, pottle_error *error)
+judge_gauge(const pottle_catalogue *catalogue, pottle_filling *f,
+            const pottle_kitchen_canner *canner, const pottle_process *process,
+            pottle_error *error)
 {
     pottle_set_point set = { 0 };
     char text[200];
-    if (canner == NULL || canner->method != POTTLE_DIAL_GAUGE || process->table->method != POTTLE_DIAL_GAUGE)
+    if (canner == NULL || canner->method != POTTLE_DIAL_GAUGE ||
+        process->table->method != POTTLE_DIAL_GAUGE)
         return POTTLE_OK;
     if (canner->gauge.by.unit == NULL) {
-        const pottle_figure *months = pottle_figure_find(catalogue, "gauge-test-months");
-        snprintf(text, sizeof text, "It is not known how well the gauge of %s reads. %s", canner->id, months != NULL ? months->text : "");
+        const pottle_figure *months =
+            pottle_figure_find(catalogue, "gauge-test-months");
+        snprintf(text, sizeof text,
+                 "It is not known how well the gauge of %s reads. %s",
+                 canner->id, months != NULL ? months->text : "");
         pottlei_filling_warn(catalogue, f, "gauge-untested", NULL, text);
         return POTTLE_OK;
     }
-    const pottle_status status = pottle_gauge_set_point(catalogue, f->recipe, process, canner->gauge, &set, error);
+    const pottle_status status = pottle_gauge_set_point(
+        catalogue, f->recipe, process, canner->gauge, &set, error);
     if (status != POTTLE_OK)
         return status;
     f->facts.has_set_point = true;
     f->facts.gauge = canner->gauge;
-    const pottle_figure *strict = pottle_figure_find(catalogue, set.over ? "gauge-limit" : "gauge-limit-strict");
+    const pottle_figure *strict = pottle_figure_find(
+        catalogue, set.over ? "gauge-limit" : "gauge-limit-strict");
     if (set.strict || set.over) {
-        snprintf(text, sizeof text, "The gauge of %s reads %.3g psi %s. %s", canner->id, set.off_psi, canner->gauge.high ? "high" : "low", strict != NULL ? strict->text : "");
-        pottlei_filling_warn(catalogue, f, set.over ? "gauge-over" : "gauge-strict", NULL, text);
+        snprintf(text, sizeof text, "The gauge of %s reads %.3g psi %s. %s",
+                 canner->id, set.off_psi, canner->gauge.high ? "high" : "low",
+                 strict != NULL ? strict->text : "");
+        pottlei_filling_warn(
+            catalogue, f, set.over ? "gauge-over" : "gauge-strict", NULL, text);
         if (strict != NULL && f->warnings > 0) {
             f->warning[f->warnings - 1].source = strict->cite.source;
             f->warning[f->warnings - 1].at = strict->cite.at;
@@ -292,7 +377,9 @@ judge_gauge(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_k
 }
 
 pottle_status
-pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_kitchen_canner *canner, pottle_process (*found)[POTTLE_PROCESS_MAX],
+pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f,
+                   const pottle_kitchen_canner *canner,
+                   pottle_process (*found)[POTTLE_PROCESS_MAX],
                    const size_t *founds, pottle_error *error)
 {
     unsigned long holds[POTTLE_SHELF_MAX] = { 0 };
@@ -308,22 +395,29 @@ pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f, const p
             continue;
         if (kinds++ == 0)
             any = i;
-        apart = apart || f->size[i].process.band->psi != f->size[any].process.band->psi;
+        apart = apart ||
+                f->size[i].process.band->psi != f->size[any].process.band->psi;
     }
     if (any == f->sizes)
         return POTTLE_OK;
-    pottle_status status = judge_gauge(catalogue, f, canner, &f->size[any].process, error);
+    pottle_status status =
+        judge_gauge(catalogue, f, canner, &f->size[any].process, error);
     if (status != POTTLE_OK || !f->size[any].has_process)
         return status;
     if (apart)
-        pottlei_filling_warn(catalogue, f, "apart", NULL, "The sizes have processes at different pressures, so they do not share a load.");
+        pottlei_filling_warn(catalogue, f, "apart", NULL,
+                             "The sizes have processes at different pressures, "
+                             "so they do not share a load.");
     for (size_t i = 0; i < f->sizes; i++) {
         if (f->size[i].jars == 0)
             continue;
         holds[i] = pottlei_canner_holds(catalogue, canner, f->size[i].of.jar);
         if (holds[i] == 0) {
             char text[160];
-            snprintf(text, sizeof text, "How many %s jars go into the canner is not known, so loads are not told.", f->size[i].of.jar->title);
+            snprintf(text, sizeof text,
+                     "How many %s jars go into the canner is not known, so "
+                     "loads are not told.",
+                     f->size[i].of.jar->title);
             pottlei_filling_warn(catalogue, f, "load-unknown", NULL, text);
             return POTTLE_OK;
         }
@@ -331,7 +425,9 @@ pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f, const p
     status = arrange(catalogue, f, holds, error);
     for (size_t i = 0; i < f->loads; i++)
         if (status == POTTLE_OK && f->load[i].sizes > 1) {
-            pottlei_filling_warn(catalogue, f, "mixed-load", "mixed-load", "A load of several sizes takes the longest of their processes.");
+            pottlei_filling_warn(catalogue, f, "mixed-load", "mixed-load",
+                                 "A load of several sizes takes the longest of "
+                                 "their processes.");
             break;
         }
     return status;
@@ -358,14 +454,16 @@ two_digits(const char **s)
 static bool
 half_of_day(const char *s, char letter)
 {
-    return (s[0] == letter || s[0] == letter - 'a' + 'A') && (s[1] == 'm' || s[1] == 'M') && s[2 + strspn(s + 2, " ")] == '\0';
+    return (s[0] == letter || s[0] == letter - 'a' + 'A') &&
+           (s[1] == 'm' || s[1] == 'M') && s[2 + strspn(s + 2, " ")] == '\0';
 }
 
 pottle_status
 pottle_clock_read(const char *text, int *out, pottle_error *error)
 {
     if (text == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no text or no place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no text or no place for the result");
     const char *s = text + strspn(text, " ");
     int hour = two_digits(&s), minute = 0;
     const bool colon = *s == ':';
@@ -376,9 +474,13 @@ pottle_clock_read(const char *text, int *out, pottle_error *error)
             minute = -1;
     }
     s += strspn(s, " ");
-    const bool am = half_of_day(s, 'a'), pm = half_of_day(s, 'p'), any = am || pm;
-    if (hour < 0 || minute < 0 || minute > 59 || hour > 23 || (any && (hour < 1 || hour > 12)) || (!any && (*s != '\0' || !colon)))
-        return pottlei_fail(error, POTTLE_ESYNTAX, "clock", "'%.40s' is not a time of day such as 14:30 or 2:30 pm", text);
+    const bool am = half_of_day(s, 'a'), pm = half_of_day(s, 'p'),
+               any = am || pm;
+    if (hour < 0 || minute < 0 || minute > 59 || hour > 23 ||
+        (any && (hour < 1 || hour > 12)) || (!any && (*s != '\0' || !colon)))
+        return pottlei_fail(
+            error, POTTLE_ESYNTAX, "clock",
+            "'%.40s' is not a time of day such as 14:30 or 2:30 pm", text);
     if (any)
         hour = hour % 12 + (pm ? 12 : 0);
     *out = 60 * hour + minute;
@@ -389,7 +491,8 @@ size_t
 pottle_clock_write(int start, double minutes_later, char *buf, size_t size)
 {
     int n = -1;
-    if (start >= 0 && start < DAY && minutes_later >= 0 && minutes_later <= 1e6) {
+    if (start >= 0 && start < DAY && minutes_later >= 0 &&
+        minutes_later <= 1e6) {
         const long at = start + lround(minutes_later), days = at / DAY;
         char when[40] = "";
         if (days == 1)

@@ -1,9 +1,11 @@
 /* pack.c - which jars to fill.
  *
- * Kinds in rising order, one after the other: fewest[w] is the smallest number of jars that hold exactly w. A kind of which
- * there are c joins as bundles of 1, 2, 4 ... jars that add up to c, so every number up to c can be made of them. A layer is only
- * as long as what its jars can hold together, and the last kind, the largest, needs no layer: each number of it is tried
- * against the layer before. */
+ * Kinds in rising order, one after the other: fewest[w] is the smallest number
+ * of jars that hold exactly w. A kind of which there are c joins as bundles of
+ * 1, 2, 4 ... jars that add up to c, so every number up to c can be made of
+ * them. A layer is only as long as what its jars can hold together, and the
+ * last kind, the largest, needs no layer: each number of it is tried against
+ * the layer before. */
 #include <config.h>
 
 #include <stdint.h>
@@ -14,10 +16,14 @@
 enum { NONE = 60000 }; /* more jars than there can be */
 
 /* Kinds that are there, in rising order of size. */
-typedef struct kinds { size_t n, index[POTTLE_SHELF_MAX]; unsigned long size[POTTLE_SHELF_MAX], count[POTTLE_SHELF_MAX]; } kinds;
+typedef struct kinds {
+    size_t n, index[POTTLE_SHELF_MAX];
+    unsigned long size[POTTLE_SHELF_MAX], count[POTTLE_SHELF_MAX];
+} kinds;
 
 static void
-sort_kinds(const unsigned long *size, const unsigned long *count, size_t n, kinds *k)
+sort_kinds(const unsigned long *size, const unsigned long *count, size_t n,
+           kinds *k)
 {
     k->n = 0;
     for (size_t i = 0; i < n && i < POTTLE_SHELF_MAX; i++) {
@@ -35,7 +41,8 @@ sort_kinds(const unsigned long *size, const unsigned long *count, size_t n, kind
     }
 }
 
-/* Longest sum of each layer, not above the volume. False when it does not fit a long. */
+/* Longest sum of each layer, not above the volume. False when it does not fit a
+ * long. */
 static bool
 reaches(const kinds *k, unsigned long volume, unsigned long *reach)
 {
@@ -50,7 +57,8 @@ reaches(const kinds *k, unsigned long volume, unsigned long *reach)
 }
 
 size_t
-pottlei_pack_room(const unsigned long *size, const unsigned long *count, size_t n, unsigned long volume)
+pottlei_pack_room(const unsigned long *size, const unsigned long *count,
+                  size_t n, unsigned long volume)
 {
     kinds k;
     unsigned long reach[POTTLE_SHELF_MAX];
@@ -64,10 +72,12 @@ pottlei_pack_room(const unsigned long *size, const unsigned long *count, size_t 
 }
 
 static void
-add_kind(uint16_t *fewest, unsigned long reach, unsigned long size, unsigned long count)
+add_kind(uint16_t *fewest, unsigned long reach, unsigned long size,
+         unsigned long count)
 {
     for (unsigned long left = count, bundle = 1; left > 0; bundle *= 2) {
-        const unsigned long jars = bundle < left ? bundle : left, step = jars * size;
+        const unsigned long jars = bundle < left ? bundle : left,
+                            step = jars * size;
         left -= jars;
         for (unsigned long w = reach; w >= step; w--) {
             const unsigned long with = fewest[w - step] + jars;
@@ -78,12 +88,18 @@ add_kind(uint16_t *fewest, unsigned long reach, unsigned long size, unsigned lon
 }
 
 /* The choice of the last kind: how many of it, and how much the others hold. */
-typedef struct best { unsigned long of_last, others, left, jars; bool any; } best;
+typedef struct best {
+    unsigned long of_last, others, left, jars;
+    bool any;
+} best;
 
-/* Tries every number of the last kind, with what the others hold nearest below the rest. In the first pass only the least left
- * over counts; in the second all within `alike` of it, by the number of jars. */
+/* Tries every number of the last kind, with what the others hold nearest below
+ * the rest. In the first pass only the least left over counts; in the second
+ * all within `alike` of it, by the number of jars. */
 static void
-try_last(const uint16_t *fewest, unsigned long reach, unsigned long size, unsigned long count, unsigned long volume, unsigned long alike, best *b)
+try_last(const uint16_t *fewest, unsigned long reach, unsigned long size,
+         unsigned long count, unsigned long volume, unsigned long alike,
+         best *b)
 {
     unsigned long least = volume;
     for (unsigned long n = 0; n <= count && n * size <= volume; n++) {
@@ -95,14 +111,18 @@ try_last(const uint16_t *fewest, unsigned long reach, unsigned long size, unsign
             least = rest - w;
     }
     for (unsigned long n = 0; n <= count && n * size <= volume; n++) {
-        const unsigned long rest = volume - n * size, most = rest < reach ? rest : reach;
+        const unsigned long rest = volume - n * size,
+                            most = rest < reach ? rest : reach;
         /* a rest that even all the others leave too much of */
         if (rest - most > least + alike)
             continue;
-        const unsigned long from = rest > least + alike ? rest - least - alike : 0;
+        const unsigned long from =
+            rest > least + alike ? rest - least - alike : 0;
         for (unsigned long w = from; w <= most; w++) {
             const unsigned long jars = fewest[w] + n;
-            if (fewest[w] >= NONE || (b->any && (jars > b->jars || (jars == b->jars && rest - w >= b->left))))
+            if (fewest[w] >= NONE ||
+                (b->any &&
+                 (jars > b->jars || (jars == b->jars && rest - w >= b->left))))
                 continue;
             *b = (best){ n, w, rest - w, jars, true };
         }
@@ -110,7 +130,9 @@ try_last(const uint16_t *fewest, unsigned long reach, unsigned long size, unsign
 }
 
 pottle_status
-pottlei_pack(const unsigned long *size, const unsigned long *count, size_t n, unsigned long volume, unsigned long alike, unsigned long *jars, pottle_error *error)
+pottlei_pack(const unsigned long *size, const unsigned long *count, size_t n,
+             unsigned long volume, unsigned long alike, unsigned long *jars,
+             pottle_error *error)
 {
     kinds k;
     unsigned long reach[POTTLE_SHELF_MAX], sum = 0;
@@ -120,7 +142,8 @@ pottlei_pack(const unsigned long *size, const unsigned long *count, size_t n, un
     for (size_t i = 0; i < k.n; i++)
         sum += k.count[i];
     if (!reaches(&k, volume, reach) || sum >= NONE)
-        return pottlei_fail(error, POTTLE_EDOMAIN, "shelf", "too many jars to choose from");
+        return pottlei_fail(error, POTTLE_EDOMAIN, "shelf",
+                            "too many jars to choose from");
     unsigned long all = 0;
     for (size_t i = 0; i < k.n; i++)
         all += k.size[i] * k.count[i];
@@ -131,11 +154,13 @@ pottlei_pack(const unsigned long *size, const unsigned long *count, size_t n, un
         return POTTLE_OK;
     }
     if (room > POTTLEI_PACK_MAX)
-        return pottlei_fail(error, POTTLE_EDOMAIN, "shelf", "too many jars to choose from");
+        return pottlei_fail(error, POTTLE_EDOMAIN, "shelf",
+                            "too many jars to choose from");
     uint16_t *table = calloc(room, sizeof *table);
     if (table == NULL)
         return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
-    /* nothing at all is a layer of one number, and stands for the others when there is one kind */
+    /* nothing at all is a layer of one number, and stands for the others when
+     * there is one kind */
     table[0] = 0;
     for (size_t i = 0, from = 1; i + 1 < k.n; from += reach[i++] + 1) {
         at[i] = from;
@@ -148,19 +173,23 @@ pottlei_pack(const unsigned long *size, const unsigned long *count, size_t n, un
     }
     const size_t last = k.n - 1;
     best b = { 0, 0, 0, 0, false };
-    try_last(last > 0 ? table + at[last - 1] : table, last > 0 ? reach[last - 1] : 0, k.size[last], k.count[last], volume, alike, &b);
+    try_last(last > 0 ? table + at[last - 1] : table,
+             last > 0 ? reach[last - 1] : 0, k.size[last], k.count[last],
+             volume, alike, &b);
     for (size_t i = 0; i < n; i++)
         jars[i] = 0;
     jars[k.index[last]] = b.of_last;
     /* back through the layers: which number of each kind led to the fewest */
     unsigned long w = b.others;
     for (size_t i = last; i-- > 0;) {
-        const uint16_t *layer = table + at[i], *before = i > 0 ? table + at[i - 1] : table;
+        const uint16_t *layer = table + at[i],
+                       *before = i > 0 ? table + at[i - 1] : table;
         const unsigned long known = i > 0 ? reach[i - 1] : 0;
         unsigned long c = 0;
         while (c <= k.count[i]) {
             const unsigned long rest = w - c * k.size[i];
-            if (rest <= known && before[rest] < NONE && before[rest] + c == layer[w])
+            if (rest <= known && before[rest] < NONE &&
+                before[rest] + c == layer[w])
                 break;
             c++;
         }

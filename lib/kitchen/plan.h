@@ -4,10 +4,19 @@
 
 #include "kitchen/kitchen.h"
 
-enum { POTTLEI_LINES_MAX = 48, POTTLEI_FOODS_MAX = 128, POTTLEI_WARNINGS_MAX = 24, POTTLEI_DOSES_MAX = 32 };
+enum {
+    POTTLEI_LINES_MAX = 48,
+    POTTLEI_FOODS_MAX = 128,
+    POTTLEI_WARNINGS_MAX = 24,
+    POTTLEI_DOSES_MAX = 32
+};
 
-/* An ingredient's amount in the published batch: mass in the state the recipe measures. */
-typedef struct pottlei_amount { pottle_estimate mass_g; double volume_ml, count; } pottlei_amount;
+/* An ingredient's amount in the published batch: mass in the state the recipe
+ * measures. */
+typedef struct pottlei_amount {
+    pottle_estimate mass_g;
+    double volume_ml, count;
+} pottlei_amount;
 
 struct pottle_plan {
     const pottle_recipe *recipe; /* borrowed */
@@ -22,12 +31,14 @@ struct pottle_plan {
     pottle_line list[POTTLEI_LINES_MAX]; /* totals */
     pottlei_amount amount[POTTLEI_LINES_MAX];
     const pottle_food *line_food[POTTLEI_LINES_MAX];
-    double total[POTTLEI_LINES_MAX];     /* a set total, in batches of the line; 0 for none */
-    pottle_line *pot_line;               /* pots.count times lines */
+    double total[POTTLEI_LINES_MAX]; /* a set total, in batches of the line; 0
+                                        for none */
+    pottle_line *pot_line;           /* pots.count times lines */
 
     const pottle_jar *jar;
     pottle_length headspace;
-    pottle_estimate batch_jars; /* of the published batch; median 0 when it cannot be told */
+    pottle_estimate batch_jars; /* of the published batch; median 0 when it
+                                   cannot be told */
     pottle_estimate fill_ml;
     bool has_jars;
     pottle_jar_count jars;
@@ -41,43 +52,76 @@ struct pottle_plan {
     pottle_process process[POTTLE_PROCESS_MAX], table[POTTLE_PROCESS_MAX];
 };
 
-/* Whether an ingredient is made of a food: its own, or one that may stand there and has no place of its own in the recipe.
- * Gives the rule and the form that apply. */
-bool pottlei_takes(const pottle_recipe *recipe, const pottle_ingredient *ingredient, const char *food, const char **rule, const char **form);
+/* Whether an ingredient is made of a food: its own, or one that may stand there
+ * and has no place of its own in the recipe. Gives the rule and the form that
+ * apply. */
+bool pottlei_takes(const pottle_recipe *recipe,
+                   const pottle_ingredient *ingredient, const char *food,
+                   const char **rule, const char **form);
 
-/* How much of line i a phrase is, in published batches. Volumes of one form and pieces of one size are compared as such, so
- * no density comes between; everything else by mass in the recipe's state. */
-pottle_status pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan, size_t i, const pottle_phrase *phrase, pottle_estimate *out, pottle_error *error);
+/* How much of line i a phrase is, in published batches. Volumes of one form and
+ * pieces of one size are compared as such, so no density comes between;
+ * everything else by mass in the recipe's state. */
+pottle_status pottlei_batches_of(const pottle_catalogue *catalogue,
+                                 const pottle_plan *plan, size_t i,
+                                 const pottle_phrase *phrase,
+                                 pottle_estimate *out, pottle_error *error);
 
-/* What a line takes in a pot of a factor: more than the factor where the source prints more for a smaller batch of what may rise. */
+/* What a line takes in a pot of a factor: more than the factor where the source
+ * prints more for a smaller batch of what may rise. */
 double pottlei_pot_share(const pottle_ingredient *ingredient, double pot);
 
 /* What all pots need of line i, in batches. */
 double pottlei_need(const pottle_plan *plan, size_t i);
 
-/* holdings.c: the factor that what is on hand allows, and what is left of it. */
-pottle_status pottlei_factor_from_have(const pottle_catalogue *catalogue, pottle_plan *plan, const pottle_request *request, double *factor, pottle_error *error);
-pottle_status pottlei_leave_over(const pottle_catalogue *catalogue, pottle_plan *plan, const pottle_request *request, pottle_error *error);
+/* holdings.c: the factor that what is on hand allows, and what is left of it.
+ */
+pottle_status pottlei_factor_from_have(const pottle_catalogue *catalogue,
+                                       pottle_plan *plan,
+                                       const pottle_request *request,
+                                       double *factor, pottle_error *error);
+pottle_status pottlei_leave_over(const pottle_catalogue *catalogue,
+                                 pottle_plan *plan,
+                                 const pottle_request *request,
+                                 pottle_error *error);
 
-/* totals.c: judges the totals that were set by the keep rules, and keeps them in plan->total. */
-pottle_status pottlei_apply_sets(const pottle_catalogue *catalogue, pottle_plan *plan, const pottle_request *request, pottle_error *error);
+/* totals.c: judges the totals that were set by the keep rules, and keeps them
+ * in plan->total. */
+pottle_status pottlei_apply_sets(const pottle_catalogue *catalogue,
+                                 pottle_plan *plan,
+                                 const pottle_request *request,
+                                 pottle_error *error);
 
 /* portions.c: fills and rounds the lines of the pots and the totals. */
 pottle_status pottlei_fill_pots(pottle_plan *plan, pottle_error *error);
 
-pottle_status pottlei_plan_food(pottle_plan *plan, const pottle_catalogue *catalogue, const char *id, const pottle_food **out, pottle_error *error);
-void pottlei_plan_warn(pottle_plan *plan, const char *code, const char *source, const char *at, const char *text);
+pottle_status pottlei_plan_food(pottle_plan *plan,
+                                const pottle_catalogue *catalogue,
+                                const char *id, const pottle_food **out,
+                                pottle_error *error);
+void pottlei_plan_warn(pottle_plan *plan, const char *code, const char *source,
+                       const char *at, const char *text);
 
-/* Rounds lines to kitchen measures so that no kept ratio is worse than that of `wanted` (each in its line's own dimension). */
+/* Rounds lines to kitchen measures so that no kept ratio is worse than that of
+ * `wanted` (each in its line's own dimension). */
 void pottlei_round_lines(pottle_line *line, const double *wanted, size_t count);
 
-/* Chooses the jar, finds its processes, and predicts the jars of one published batch. */
-pottle_status pottlei_plan_jar(const pottle_catalogue *catalogue, pottle_plan *plan, const pottle_request *request, pottle_error *error);
+/* Chooses the jar, finds its processes, and predicts the jars of one published
+ * batch. */
+pottle_status pottlei_plan_jar(const pottle_catalogue *catalogue,
+                               pottle_plan *plan, const pottle_request *request,
+                               pottle_error *error);
 
-/* Batches for a number of jars: expected ones; whole batches where the recipe has no smaller. */
-pottle_status pottlei_plan_fill_factor(const pottle_plan *plan, double jars, double *factor, pottle_error *error);
+/* Batches for a number of jars: expected ones; whole batches where the recipe
+ * has no smaller. */
+pottle_status pottlei_plan_fill_factor(const pottle_plan *plan, double jars,
+                                       double *factor, pottle_error *error);
 
-/* Jars, remainder, doses, loads and warnings of a plan whose lines are filled. */
-pottle_status pottlei_plan_finish(const pottle_catalogue *catalogue, pottle_plan *plan, const pottle_request *request, pottle_error *error);
+/* Jars, remainder, doses, loads and warnings of a plan whose lines are filled.
+ */
+pottle_status pottlei_plan_finish(const pottle_catalogue *catalogue,
+                                  pottle_plan *plan,
+                                  const pottle_request *request,
+                                  pottle_error *error);
 
 #endif

@@ -10,7 +10,8 @@
 static const double rounding = 1e-9; /* 6 cups said in pints are 6 cups */
 
 static pottle_status
-refuse_lot(const pottle_catalogue *catalogue, const pottle_remaking *r, double ml, pottle_error *error)
+refuse_lot(const pottle_catalogue *catalogue, const pottle_remaking *r,
+           double ml, pottle_error *error)
 {
     const double cup = pottle_unit_find("cup")->factor;
     const double lots = ceil(ml / r->usual_ml * (1 - rounding));
@@ -18,44 +19,63 @@ refuse_lot(const pottle_catalogue *catalogue, const pottle_remaking *r, double m
     pottle_number_write(ml / lots / cup, 2, each, sizeof each);
     pottle_number_write(ml / cup, 2, whole, sizeof whole);
     pottle_number_write(r->most_ml / cup, 2, most, sizeof most);
-    snprintf(instead, sizeof instead, "remake it in %.0f lots of %s cups, one after the other", lots, each);
-    return pottlei_refuse(catalogue, error, "remake-lot", r->rule, instead, "%s cups are more than the %s that are cooked again at one time", whole, most);
+    snprintf(instead, sizeof instead,
+             "remake it in %.0f lots of %s cups, one after the other", lots,
+             each);
+    return pottlei_refuse(
+        catalogue, error, "remake-lot", r->rule, instead,
+        "%s cups are more than the %s that are cooked again at one time", whole,
+        most);
 }
 
 pottle_status
-pottle_remake_lot(const pottle_catalogue *catalogue, const char *pectin, pottle_volume volume, pottle_remake *out, pottle_error *error)
+pottle_remake_lot(const pottle_catalogue *catalogue, const char *pectin,
+                  pottle_volume volume, pottle_remake *out, pottle_error *error)
 {
     if (catalogue == NULL || pectin == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, pectin or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, pectin or place for the result");
     const pottle_remaking *r = pottle_remaking_of(catalogue);
     if (r == NULL)
-        return pottlei_fail(error, POTTLE_ENOENT, "no-remaking", "how spreads are remade was not read");
+        return pottlei_fail(error, POTTLE_ENOENT, "no-remaking",
+                            "how spreads are remade was not read");
     if (!(volume.ml > 0 && volume.ml <= POTTLE_NUMBER_MAX))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "volume", "a volume lies above 0 and up to 1,000,000,000 mL");
+        return pottlei_fail(error, POTTLE_EDOMAIN, "volume",
+                            "a volume lies above 0 and up to 1,000,000,000 mL");
     pottle_remake remake = { .remaking = r, .volume_ml = volume.ml };
     for (size_t i = 0; i < r->ways && remake.way == NULL; i++)
         remake.way = strcmp(r->way[i].pectin, pectin) == 0 ? &r->way[i] : NULL;
     if (remake.way == NULL)
-        return pottlei_fail(error, POTTLE_ENOENT, "unknown-pectin", "'%.40s' is not a pectin to remake with; there are powdered, liquid and none", pectin);
+        return pottlei_fail(error, POTTLE_ENOENT, "unknown-pectin",
+                            "'%.40s' is not a pectin to remake with; there are "
+                            "powdered, liquid and none",
+                            pectin);
     if (volume.ml > r->most_ml * (1 + rounding))
         return refuse_lot(catalogue, r, volume.ml, error);
     remake.over_usual = volume.ml > r->usual_ml * (1 + rounding);
-    for (size_t i = 0; i < remake.way->adds && i < POTTLE_REMAKE_LINES_MAX; i++) {
+    for (size_t i = 0; i < remake.way->adds && i < POTTLE_REMAKE_LINES_MAX;
+         i++) {
         const pottle_remake_add *add = &remake.way->add[i];
         pottle_remake_line *l = &remake.line[remake.lines++];
         l->add = add;
-        l->volume_ml = add->amount * add->unit->factor * volume.ml / remake.way->per_ml;
+        l->volume_ml =
+            add->amount * add->unit->factor * volume.ml / remake.way->per_ml;
         pottle_estimate density = { 0, 0 };
         pottle_error wrong;
-        const pottle_status status = pottlei_food_density(catalogue, add->food, add->form, &density, l->title, sizeof l->title, &wrong);
-        /* powdered pectin is measured by the spoon, and nobody says what a spoon weighs */
+        const pottle_status status =
+            pottlei_food_density(catalogue, add->food, add->form, &density,
+                                 l->title, sizeof l->title, &wrong);
+        /* powdered pectin is measured by the spoon, and nobody says what a
+         * spoon weighs */
         if (status != POTTLE_OK && status != POTTLE_ENOENT) {
             if (error != NULL)
                 *error = wrong;
             return status;
         }
         l->mass_g = status == POTTLE_OK ? l->volume_ml * density.median : 0;
-        l->has_measure = pottle_measure_round(l->volume_ml, POTTLE_VOLUME, add->keep, &l->measure) == POTTLE_OK;
+        l->has_measure =
+            pottle_measure_round(l->volume_ml, POTTLE_VOLUME, add->keep,
+                                 &l->measure) == POTTLE_OK;
     }
     *out = remake;
     return POTTLE_OK;

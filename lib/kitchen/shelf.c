@@ -1,8 +1,9 @@
 /* shelf.c - the expected volume in the jars that are there.
  *
- * First it is asked which of them may be used at all, by one method and one style of pack for all of them; then the volume is packed
- * (pack.c); then what goes into each jar is added up, and the jars are sorted into loads (loads.c). A part-filled jar is
- * never among them. */
+ * First it is asked which of them may be used at all, by one method and one
+ * style of pack for all of them; then the volume is packed (pack.c); then what
+ * goes into each jar is added up, and the jars are sorted into loads (loads.c).
+ * A part-filled jar is never among them. */
 #include <config.h>
 
 #include <gsl/gsl_cdf.h>
@@ -17,15 +18,18 @@
 /* -- Which may be used --------------------------------------------------------- */
 
 void
-pottlei_filling_warn(const pottle_catalogue *catalogue, pottle_filling *f, const char *code, const char *rule, const char *text)
+pottlei_filling_warn(const pottle_catalogue *catalogue, pottle_filling *f,
+                     const char *code, const char *rule, const char *text)
 {
     if (f->warnings == POTTLEI_SHELF_WARNINGS)
         return;
-    const pottle_rule *r = rule != NULL ? pottle_rule_find(catalogue, rule) : NULL;
+    const pottle_rule *r =
+        rule != NULL ? pottle_rule_find(catalogue, rule) : NULL;
     pottle_warning *w = &f->warning[f->warnings++];
     POTTLEI_SET(w->code, code);
     char whole[640];
-    snprintf(whole, sizeof whole, "%s%s%s", text, r != NULL && text[0] != '\0' ? " " : "", r != NULL ? r->text : "");
+    snprintf(whole, sizeof whole, "%s%s%s", text,
+             r != NULL && text[0] != '\0' ? " " : "", r != NULL ? r->text : "");
     POTTLEI_SET(w->text, whole);
     w->source = r != NULL ? r->cite.source : "";
     w->at = r != NULL ? r->cite.at : "";
@@ -45,40 +49,59 @@ pottlei_low_acid(const pottle_recipe *recipe)
 static pottle_status
 check_request(const pottle_shelf_request *r, pottle_error *error)
 {
-    if (r->version != POTTLE_SHELF_REQUEST_VERSION || (r->sizes > 0 && r->size == NULL))
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no sizes, or a request of another version");
+    if (r->version != POTTLE_SHELF_REQUEST_VERSION ||
+        (r->sizes > 0 && r->size == NULL))
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no sizes, or a request of another version");
     if (r->sizes == 0)
-        return pottlei_fail(error, POTTLE_EMISUSE, "how-much", "there are no jars on the shelf: say which there are");
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "how-much",
+            "there are no jars on the shelf: say which there are");
     if (r->has_altitude && !(r->altitude_m >= 0 && r->altitude_m <= 10000))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude", "the altitude must lie between 0 and 10000 m");
-    if (r->canner != NULL && r->method != NULL && *r->method != r->canner->method)
-        return pottlei_fail(error, POTTLE_EDOMAIN, "canner", "%s is %s, and %s is asked for", r->canner->id, pottle_method_name((int)r->canner->method),
+        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
+                            "the altitude must lie between 0 and 10000 m");
+    if (r->canner != NULL && r->method != NULL &&
+        *r->method != r->canner->method)
+        return pottlei_fail(error, POTTLE_EDOMAIN, "canner",
+                            "%s is %s, and %s is asked for", r->canner->id,
+                            pottle_method_name((int)r->canner->method),
                             pottle_method_name((int)*r->method));
     for (size_t i = 0; i < r->sizes; i++) {
         if ((r->size[i].jar == NULL) == (r->size[i].own == NULL))
-            return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "a size is a listed one or one of one's own");
+            return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                                "a size is a listed one or one of one's own");
         if (r->size[i].count > POTTLE_KITCHEN_COUNT_MAX)
-            return pottlei_fail(error, POTTLE_EDOMAIN, "count", "more than %d jars of one size", (int)POTTLE_KITCHEN_COUNT_MAX);
+            return pottlei_fail(error, POTTLE_EDOMAIN, "count",
+                                "more than %d jars of one size",
+                                (int)POTTLE_KITCHEN_COUNT_MAX);
     }
     return POTTLE_OK;
 }
 
-/* Adds the sizes up and finds the listed size of each. One whose listed size there is not keeps the refusal. */
+/* Adds the sizes up and finds the listed size of each. One whose listed size
+ * there is not keeps the refusal. */
 static pottle_status
-take_sizes(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_shelf_request *r, pottle_error *error)
+take_sizes(const pottle_catalogue *catalogue, pottle_filling *f,
+           const pottle_shelf_request *r, pottle_error *error)
 {
     for (size_t i = 0; i < r->sizes; i++) {
         const pottle_shelf_size *from = &r->size[i];
         size_t k = 0;
-        while (k < f->sizes && !(f->size[k].of.own == from->own && (from->own != NULL || f->size[k].of.jar == from->jar)))
+        while (k < f->sizes &&
+               !(f->size[k].of.own == from->own &&
+                 (from->own != NULL || f->size[k].of.jar == from->jar)))
             k++;
         if (k == POTTLE_SHELF_MAX)
-            return pottlei_fail(error, POTTLE_EDOMAIN, "shelf", "more than %d sizes of jar", (int)POTTLE_SHELF_MAX);
+            return pottlei_fail(error, POTTLE_EDOMAIN, "shelf",
+                                "more than %d sizes of jar",
+                                (int)POTTLE_SHELF_MAX);
         pottle_filled *to = &f->size[k];
         if (k < f->sizes) {
             to->of.count += from->count;
             if (to->of.count > POTTLE_KITCHEN_COUNT_MAX)
-                return pottlei_fail(error, POTTLE_EDOMAIN, "count", "more than %d jars of one size", (int)POTTLE_KITCHEN_COUNT_MAX);
+                return pottlei_fail(error, POTTLE_EDOMAIN, "count",
+                                    "more than %d jars of one size",
+                                    (int)POTTLE_KITCHEN_COUNT_MAX);
             continue;
         }
         f->sizes++;
@@ -87,7 +110,8 @@ take_sizes(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_sh
         if (from->own == NULL)
             continue;
         pottle_error why;
-        const pottle_status status = pottle_own_jar_size(catalogue, from->own, &to->of.jar, &why);
+        const pottle_status status =
+            pottle_own_jar_size(catalogue, from->own, &to->of.jar, &why);
         if (status == POTTLE_OK)
             continue;
         if (status != POTTLE_EBOUNDS) {
@@ -102,16 +126,25 @@ take_sizes(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_sh
     return POTTLE_OK;
 }
 
-/* Processes of all sizes by one method and style; how much the jars that have one hold, at their nominal sizes. */
-typedef struct option { pottle_method method; pottle_pack_style pack; } option;
+/* Processes of all sizes by one method and style; how much the jars that have
+ * one hold, at their nominal sizes. */
+typedef struct option {
+    pottle_method method;
+    pottle_pack_style pack;
+} option;
 static double
-look_up(const pottle_catalogue *catalogue, const pottle_filling *f, const pottle_shelf_request *r, option o, pottle_process (*found)[POTTLE_PROCESS_MAX], size_t *founds)
+look_up(const pottle_catalogue *catalogue, const pottle_filling *f,
+        const pottle_shelf_request *r, option o,
+        pottle_process (*found)[POTTLE_PROCESS_MAX], size_t *founds)
 {
     double holds = 0;
     for (size_t i = 0; i < f->sizes; i++) {
         const pottle_filled *s = &f->size[i];
         founds[i] = 0;
-        if (s->of.jar == NULL || pottle_process_find(catalogue, f->recipe, s->of.jar, &o.method, o.pack, r->has_altitude ? r->altitude_m : 0, found[i], &founds[i], NULL) != POTTLE_OK)
+        if (s->of.jar == NULL ||
+            pottle_process_find(catalogue, f->recipe, s->of.jar, &o.method,
+                                o.pack, r->has_altitude ? r->altitude_m : 0,
+                                found[i], &founds[i], NULL) != POTTLE_OK)
             founds[i] = 0;
         if (founds[i] > 0)
             holds += (double)s->of.count * s->of.jar->nominal_ml;
@@ -119,18 +152,23 @@ look_up(const pottle_catalogue *catalogue, const pottle_filling *f, const pottle
     return holds;
 }
 
-/* The method and style by which most of the shelf may be used, the first of equals; what stands in the way of the other sizes. */
+/* The method and style by which most of the shelf may be used, the first of
+ * equals; what stands in the way of the other sizes. */
 static pottle_status
-choose_process(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_shelf_request *r, pottle_process (*found)[POTTLE_PROCESS_MAX], size_t *founds,
+choose_process(const pottle_catalogue *catalogue, pottle_filling *f,
+               const pottle_shelf_request *r,
+               pottle_process (*found)[POTTLE_PROCESS_MAX], size_t *founds,
                pottle_error *error)
 {
-    const pottle_method *only = r->canner != NULL ? &r->canner->method : r->method;
+    const pottle_method *only =
+        r->canner != NULL ? &r->canner->method : r->method;
     option best = { POTTLE_BOILING_WATER, POTTLE_HOT_PACK };
     double most = 0;
     for (int m = POTTLE_BOILING_WATER; m <= (int)POTTLE_WEIGHTED_GAUGE; m++)
         for (int p = POTTLE_HOT_PACK; p <= (int)POTTLE_RAW_PACK; p++) {
             const option o = { (pottle_method)m, (pottle_pack_style)p };
-            if ((only != NULL && *only != o.method) || (r->pack != POTTLE_ANY_PACK && r->pack != o.pack))
+            if ((only != NULL && *only != o.method) ||
+                (r->pack != POTTLE_ANY_PACK && r->pack != o.pack))
                 continue;
             const double holds = look_up(catalogue, f, r, o, found, founds);
             if (holds > most) {
@@ -150,15 +188,18 @@ choose_process(const pottle_catalogue *catalogue, pottle_filling *f, const pottl
         s->allowed = s->allowed && founds[i] > 0;
         if (s->allowed || s->of.jar == NULL)
             continue;
-        const pottle_status status = pottle_process_find(catalogue, f->recipe, s->of.jar, none ? only : &best.method, none ? r->pack : best.pack,
-                                                         r->has_altitude ? r->altitude_m : 0, p, &n, &why);
+        const pottle_status status = pottle_process_find(
+            catalogue, f->recipe, s->of.jar, none ? only : &best.method,
+            none ? r->pack : best.pack, r->has_altitude ? r->altitude_m : 0, p,
+            &n, &why);
         if (status != POTTLE_OK && status != POTTLE_EBOUNDS) {
             if (error != NULL)
                 *error = why;
             return status;
         }
         POTTLEI_SET(s->code, status == POTTLE_OK ? "no-jars" : why.code);
-        POTTLEI_SET(s->why, status == POTTLE_OK ? "none of it is there" : why.what);
+        POTTLEI_SET(s->why,
+                    status == POTTLE_OK ? "none of it is there" : why.what);
         if (none && error != NULL && status == POTTLE_EBOUNDS && i == 0)
             *error = why;
     }
@@ -167,14 +208,17 @@ choose_process(const pottle_catalogue *catalogue, pottle_filling *f, const pottl
     if (!none)
         return POTTLE_OK;
     if (f->size[0].of.jar == NULL || strcmp(f->size[0].code, "no-jars") == 0)
-        return pottlei_refuse(catalogue, error, f->size[0].code, "jar-size-larger", NULL, "%s", f->size[0].why);
+        return pottlei_refuse(catalogue, error, f->size[0].code,
+                              "jar-size-larger", NULL, "%s", f->size[0].why);
     return POTTLE_EBOUNDS;
 }
 
 /* -- How much ------------------------------------------------------------------- */
 
 static pottle_status
-find_fills(const pottle_catalogue *catalogue, pottle_filling *f, pottle_length usual, pottle_process (*found)[POTTLE_PROCESS_MAX], const size_t *founds, pottle_error *error)
+find_fills(const pottle_catalogue *catalogue, pottle_filling *f,
+           pottle_length usual, pottle_process (*found)[POTTLE_PROCESS_MAX],
+           const size_t *founds, pottle_error *error)
 {
     for (size_t i = 0; i < f->sizes; i++) {
         pottle_filled *s = &f->size[i];
@@ -182,8 +226,12 @@ find_fills(const pottle_catalogue *catalogue, pottle_filling *f, pottle_length u
             continue;
         s->headspace = founds[i] > 0 ? found[i][0].headspace : usual;
         pottle_error why;
-        const pottle_status status = s->of.own != NULL ? pottle_own_jar_fill(catalogue, s->of.own, s->headspace, &s->fill_ml, &why)
-                                                       : pottle_jar_fill(catalogue, s->of.jar, s->headspace, &s->fill_ml, &why);
+        const pottle_status status =
+            s->of.own != NULL
+                ? pottle_own_jar_fill(catalogue, s->of.own, s->headspace,
+                                      &s->fill_ml, &why)
+                : pottle_jar_fill(catalogue, s->of.jar, s->headspace,
+                                  &s->fill_ml, &why);
         if (status == POTTLE_EDOMAIN) { /* a jar too small for that headspace */
             s->allowed = false;
             POTTLEI_SET(s->code, why.code);
@@ -197,38 +245,50 @@ find_fills(const pottle_catalogue *catalogue, pottle_filling *f, pottle_length u
     return POTTLE_OK;
 }
 
-/* Tenths of a millilitre are taken while the search stays small, then whole ones; a jar that lacks less than one counts as full. Any
- * forecast errs by more. */
+/* Tenths of a millilitre are taken while the search stays small, then whole
+ * ones; a jar that lacks less than one counts as full. Any forecast errs by
+ * more. */
 static pottle_status
-pack(const pottle_catalogue *catalogue, pottle_filling *f, double volume_ml, pottle_error *error)
+pack(const pottle_catalogue *catalogue, pottle_filling *f, double volume_ml,
+     pottle_error *error)
 {
     enum { SMALL = 1 << 21 };
-    unsigned long size[POTTLE_SHELF_MAX], count[POTTLE_SHELF_MAX], jars[POTTLE_SHELF_MAX] = { 0 };
+    unsigned long size[POTTLE_SHELF_MAX], count[POTTLE_SHELF_MAX],
+        jars[POTTLE_SHELF_MAX] = { 0 };
     double holds = 0;
     for (size_t i = 0; i < f->sizes; i++)
         if (f->size[i].allowed)
             holds += (double)f->size[i].of.count * f->size[i].fill_ml.median;
-    /* where all jars are filled, how much there is beyond them does not matter */
+    /* where all jars are filled, how much there is beyond them does not matter
+     */
     const double volume = fmin(volume_ml, 2 * holds + 1);
     double grain = 0.1;
     pottle_status status = POTTLE_OK;
     for (int pass = 0; pass < 2; pass++, grain = 1) {
         for (size_t i = 0; i < f->sizes; i++) {
-            size[i] = f->size[i].allowed ? (unsigned long)(f->size[i].fill_ml.median / grain) : 0;
+            size[i] = f->size[i].allowed
+                        ? (unsigned long)(f->size[i].fill_ml.median / grain)
+                        : 0;
             count[i] = f->size[i].allowed ? f->size[i].of.count : 0;
         }
-        if (pass == 1 || pottlei_pack_room(size, count, f->sizes, (unsigned long)(volume * (1 + 1e-9) / grain)) <= SMALL)
+        if (pass == 1 || pottlei_pack_room(size, count, f->sizes,
+                                           (unsigned long)(volume * (1 + 1e-9) /
+                                                           grain)) <= SMALL)
             break;
     }
-    const double alike = pottlei_figure(catalogue, "left-over-alike", 10) / grain;
-    status = pottlei_pack(size, count, f->sizes, (unsigned long)(volume * (1 + 1e-9) / grain), (unsigned long)fmax(0, alike), jars, error);
+    const double alike =
+        pottlei_figure(catalogue, "left-over-alike", 10) / grain;
+    status = pottlei_pack(size, count, f->sizes,
+                          (unsigned long)(volume * (1 + 1e-9) / grain),
+                          (unsigned long)fmax(0, alike), jars, error);
     for (size_t i = 0; status == POTTLE_OK && i < f->sizes; i++)
         f->size[i].jars = jars[i];
     return status;
 }
 
-/* The size to have more of ready: the largest of those that are used and of which there are more, else the largest other one that
- * is left, else the largest that was used; when nothing fills a jar, the smallest. */
+/* The size to have more of ready: the largest of those that are used and of
+ * which there are more, else the largest other one that is left, else the
+ * largest that was used; when nothing fills a jar, the smallest. */
 static size_t
 next_size(const pottle_filling *f)
 {
@@ -240,7 +300,8 @@ next_size(const pottle_filling *f)
             continue;
         const bool left = s->of.count > s->jars, used = s->jars > 0;
         const int r = f->facts.jars == 0 ? 0 : left && used ? 2 : left ? 1 : 0;
-        const bool larger = best < f->sizes && s->fill_ml.median > f->size[best].fill_ml.median;
+        const bool larger =
+            best < f->sizes && s->fill_ml.median > f->size[best].fill_ml.median;
         if (r > rank || (r == rank && larger == (f->facts.jars > 0))) {
             best = i;
             rank = r;
@@ -263,21 +324,29 @@ find_facts(pottle_filling *f, const pottle_jar_count *planned)
         facts->jars += s->jars;
         facts->filled_ml += (double)s->jars * s->fill_ml.median;
         facts->capacity_ml += holds;
-        sd += holds * s->fill_ml.sd; /* jars of a size err together; so, to be cautious, do the sizes */
+        sd += holds * s->fill_ml.sd; /* jars of a size err together; so, to be
+                                        cautious, do the sizes */
     }
     facts->left_ml = fmax(0, planned->volume_ml.median - facts->filled_ml);
     sd = facts->capacity_ml > 0 ? sd / facts->capacity_ml : 0;
-    /* the forecast has the spread of its own jar in it, whose place these take */
-    const double without = fmax(0, planned->volume_ml.sd * planned->volume_ml.sd - planned->fill_ml.sd * planned->fill_ml.sd);
-    const pottle_estimate needed = { planned->volume_ml.median, hypot(sqrt(without), sd) };
+    /* the forecast has the spread of its own jar in it, whose place these take
+     */
+    const double without =
+        fmax(0, planned->volume_ml.sd * planned->volume_ml.sd -
+                    planned->fill_ml.sd * planned->fill_ml.sd);
+    const pottle_estimate needed = { planned->volume_ml.median,
+                                     hypot(sqrt(without), sd) };
     const double times = log(facts->capacity_ml / needed.median);
-    facts->suffices = needed.sd > 0 ? gsl_cdf_ugaussian_P(times / needed.sd) : times < -1e-9 ? 0 : 1;
+    facts->suffices = needed.sd > 0 ? gsl_cdf_ugaussian_P(times / needed.sd)
+                    : times < -1e-9 ? 0
+                                    : 1;
     if (pottle_estimate_quantile(needed, 0.9, &facts->prepare_ml) != POTTLE_OK)
         facts->prepare_ml = needed.median;
     facts->next = next_size(f);
     if (facts->next < f->sizes) {
         const pottle_filled *s = &f->size[facts->next];
-        const double more = ceil((facts->prepare_ml - facts->filled_ml) / s->fill_ml.median * (1 - 1e-9));
+        const double more = ceil((facts->prepare_ml - facts->filled_ml) /
+                                 s->fill_ml.median * (1 - 1e-9));
         facts->ready = more > 0 ? (unsigned long)fmin(more, 1e9) : 0;
         facts->spare = s->of.count - s->jars;
     }
@@ -285,27 +354,38 @@ find_facts(pottle_filling *f, const pottle_jar_count *planned)
 
 /* -- What goes into each jar ------------------------------------------------------- */
 
-/* The place of a dose in the list: made when it is new. NULL when there is no room. */
+/* The place of a dose in the list: made when it is new. NULL when there is no
+ * room. */
 static pottle_filling_dose *
 dose_for(pottle_filling *f, const pottle_dose *d)
 {
     for (size_t i = 0; i < f->doses; i++) {
         pottle_filling_dose *have = &f->dose[i];
-        /* what is counted in one size and measured in another is not added up */
-        if (have->per_jar == d->per_jar && strcmp(have->food, d->food) == 0 && have->unit->dimension == d->unit->dimension && strcmp(have->size, d->size) == 0)
+        /* what is counted in one size and measured in another is not added up
+         */
+        if (have->per_jar == d->per_jar && strcmp(have->food, d->food) == 0 &&
+            have->unit->dimension == d->unit->dimension &&
+            strcmp(have->size, d->size) == 0)
             return have;
     }
     if (f->doses == POTTLEI_SHELF_DOSES)
         return NULL;
     pottle_filling_dose *fresh = &f->dose[f->doses++];
-    *fresh = (pottle_filling_dose){ .per_jar = d->per_jar, .food = d->food, .title = d->title, .choice = d->choice, .unit = d->unit, .size = d->size };
+    *fresh = (pottle_filling_dose){ .per_jar = d->per_jar,
+                                    .food = d->food,
+                                    .title = d->title,
+                                    .choice = d->choice,
+                                    .unit = d->unit,
+                                    .size = d->size };
     return fresh;
 }
 
-/* What a jar of each size gets is what the plan of one batch in that size says; the plan at hand decides the order of the
- * alternatives, since a total that was set comes first there. */
+/* What a jar of each size gets is what the plan of one batch in that size says;
+ * the plan at hand decides the order of the alternatives, since a total that
+ * was set comes first there. */
 static pottle_status
-add_doses(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_plan *plan, pottle_error *error)
+add_doses(const pottle_catalogue *catalogue, pottle_filling *f,
+          const pottle_plan *plan, pottle_error *error)
 {
     size_t n = 0, ordered = 0;
     (void)pottle_recipe_per_jar(f->recipe, &n);
@@ -314,8 +394,13 @@ add_doses(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_pla
     for (size_t i = 0; i < f->sizes; i++) {
         if (f->size[i].jars == 0)
             continue;
-        const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = pottle_recipe_batch(f->recipe)->largest, .jar = f->size[i].of.jar };
-        const pottle_status status = pottle_scale(catalogue, f->recipe, &request, &f->doser[i], error);
+        const pottle_request request = {
+            .version = POTTLE_REQUEST_VERSION,
+            .batches = pottle_recipe_batch(f->recipe)->largest,
+            .jar = f->size[i].of.jar
+        };
+        const pottle_status status =
+            pottle_scale(catalogue, f->recipe, &request, &f->doser[i], error);
         if (status != POTTLE_OK)
             return status;
     }
@@ -326,7 +411,8 @@ add_doses(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_pla
                 continue;
             size_t doses = 0;
             const pottle_dose *d = pottle_plan_doses(f->doser[i], &doses);
-            while (doses > 0 && !(d->per_jar == order[o].per_jar && strcmp(d->food, order[o].food) == 0)) {
+            while (doses > 0 && !(d->per_jar == order[o].per_jar &&
+                                  strcmp(d->food, order[o].food) == 0)) {
                 d++;
                 doses--;
             }
@@ -350,10 +436,14 @@ warn_sizes(const pottle_catalogue *catalogue, pottle_filling *f)
     size_t n = 0;
     for (size_t i = 0; i < f->sizes; i++) {
         const pottle_filled *s = &f->size[i];
-        if (s->jars == 0 || !s->has_process || (s->process.tested_as == s->process.jar && s->of.own == NULL))
+        if (s->jars == 0 || !s->has_process ||
+            (s->process.tested_as == s->process.jar && s->of.own == NULL))
             continue;
-        const int k = snprintf(text + n, sizeof text - n, "%s%s takes the process of %s", n > 0 ? ", " : "", s->of.own != NULL ? s->of.own->id : s->of.jar->title,
-                               s->process.tested_as->title);
+        const int k =
+            snprintf(text + n, sizeof text - n, "%s%s takes the process of %s",
+                     n > 0 ? ", " : "",
+                     s->of.own != NULL ? s->of.own->id : s->of.jar->title,
+                     s->process.tested_as->title);
         if (k < 0 || (size_t)k >= sizeof text - n - 2)
             break;
         n += (size_t)k;
@@ -362,11 +452,13 @@ warn_sizes(const pottle_catalogue *catalogue, pottle_filling *f)
         return;
     text[n] = '.';
     text[n + 1] = '\0';
-    pottlei_filling_warn(catalogue, f, "jar-tested-as", "jar-size-smaller", text);
+    pottlei_filling_warn(catalogue, f, "jar-tested-as", "jar-size-smaller",
+                         text);
 }
 
-/* What has no process is filled into the size that its source prints or that was asked for, and into smaller ones: a larger jar of
- * a spread sets softly (rule jam-03). */
+/* What has no process is filled into the size that its source prints or that
+ * was asked for, and into smaller ones: a larger jar of a spread sets softly
+ * (rule jam-03). */
 static void
 without_process(pottle_filling *f, const pottle_jar *printed)
 {
@@ -376,55 +468,75 @@ without_process(pottle_filling *f, const pottle_jar *printed)
             continue;
         s->allowed = false;
         POTTLEI_SET(s->code, "jar-larger");
-        snprintf(s->why, sizeof s->why, "%s is filled into %s jars or smaller ones; %s is larger", pottle_recipe_id(f->recipe), printed->id, s->of.jar->id);
+        snprintf(s->why, sizeof s->why,
+                 "%s is filled into %s jars or smaller ones; %s is larger",
+                 pottle_recipe_id(f->recipe), printed->id, s->of.jar->id);
     }
 }
 
 static pottle_status
-make(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_plan *plan, const pottle_shelf_request *r, pottle_error *error)
+make(const pottle_catalogue *catalogue, pottle_filling *f,
+     const pottle_plan *plan, const pottle_shelf_request *r,
+     pottle_error *error)
 {
     pottle_process found[POTTLE_SHELF_MAX][POTTLE_PROCESS_MAX];
     size_t founds[POTTLE_SHELF_MAX] = { 0 }, tables = 0;
     const pottle_jar_count *planned = pottle_plan_jars(plan);
     if (planned == NULL)
-        return pottlei_fail(error, POTTLE_ENOENT, "no-yield", "how much %s fills is not known", pottle_recipe_id(f->recipe));
+        return pottlei_fail(error, POTTLE_ENOENT, "no-yield",
+                            "how much %s fills is not known",
+                            pottle_recipe_id(f->recipe));
     pottle_status status = take_sizes(catalogue, f, r, error);
     if (status != POTTLE_OK)
         return status;
     (void)pottle_recipe_processes(f->recipe, &tables);
-    f->facts.canned = tables > 0 && pottle_recipe_standing(f->recipe) != POTTLE_OWN;
+    f->facts.canned =
+        tables > 0 && pottle_recipe_standing(f->recipe) != POTTLE_OWN;
     if (f->facts.canned)
         status = choose_process(catalogue, f, r, found, founds, error);
     else
         without_process(f, planned->jar);
     if (status == POTTLE_OK)
-        status = find_fills(catalogue, f, planned->headspace, found, founds, error);
+        status =
+            find_fills(catalogue, f, planned->headspace, found, founds, error);
     if (status == POTTLE_OK)
         status = pack(catalogue, f, planned->volume_ml.median, error);
     if (status != POTTLE_OK)
         return status;
     find_facts(f, planned);
     if (f->facts.next == f->sizes)
-        return pottlei_refuse(catalogue, error, f->size[0].code[0] != '\0' ? f->size[0].code : "no-jars", "jar-size-larger", NULL, "%s",
-                              f->size[0].why[0] != '\0' ? f->size[0].why : "there is no jar on the shelf that may be used");
+        return pottlei_refuse(
+            catalogue, error,
+            f->size[0].code[0] != '\0' ? f->size[0].code : "no-jars",
+            "jar-size-larger", NULL, "%s",
+            f->size[0].why[0] != '\0'
+                ? f->size[0].why
+                : "there is no jar on the shelf that may be used");
     status = add_doses(catalogue, f, plan, error);
     if (status == POTTLE_OK && f->facts.canned) {
         if (r->has_altitude)
             for (size_t i = 0; i < f->sizes; i++)
                 f->size[i].has_process = f->size[i].allowed;
         else
-            pottlei_filling_warn(catalogue, f, "altitude", NULL, "No altitude was given, so no time can be told.");
-        status = pottlei_loads_make(catalogue, f, r->canner, found, founds, error);
+            pottlei_filling_warn(
+                catalogue, f, "altitude", NULL,
+                "No altitude was given, so no time can be told.");
+        status =
+            pottlei_loads_make(catalogue, f, r->canner, found, founds, error);
         warn_sizes(catalogue, f);
     }
     return status;
 }
 
 pottle_status
-pottle_shelf_fill(const pottle_catalogue *catalogue, const pottle_plan *plan, const pottle_shelf_request *request, pottle_filling **out, pottle_error *error)
+pottle_shelf_fill(const pottle_catalogue *catalogue, const pottle_plan *plan,
+                  const pottle_shelf_request *request, pottle_filling **out,
+                  pottle_error *error)
 {
     if (catalogue == NULL || plan == NULL || request == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, plan, request or place for the result");
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no catalogue, plan, request or place for the result");
     pottle_status status = check_request(request, error);
     if (status != POTTLE_OK)
         return status;
@@ -451,7 +563,11 @@ pottle_filling_free(pottle_filling *f)
     free(f);
 }
 
-const pottle_filling_facts *pottle_filling_facts_of(const pottle_filling *f) { return &f->facts; }
+const pottle_filling_facts *
+pottle_filling_facts_of(const pottle_filling *f)
+{
+    return &f->facts;
+}
 
 const pottle_filled *
 pottle_filling_sizes(const pottle_filling *f, size_t *count)

@@ -4,7 +4,11 @@
 
 #include "kitchen/kitchen.h"
 
-enum { POTTLEI_SHELF_LOADS = 2 * POTTLE_SHELF_MAX, POTTLEI_SHELF_DOSES = 32, POTTLEI_SHELF_WARNINGS = 16 };
+enum {
+    POTTLEI_SHELF_LOADS = 2 * POTTLE_SHELF_MAX,
+    POTTLEI_SHELF_DOSES = 32,
+    POTTLEI_SHELF_WARNINGS = 16
+};
 
 struct pottle_filling {
     const pottle_recipe *recipe; /* borrowed from the plan */
@@ -14,38 +18,53 @@ struct pottle_filling {
     pottle_filling_dose dose[POTTLEI_SHELF_DOSES];
     pottle_filling_load load[POTTLEI_SHELF_LOADS];
     pottle_warning warning[POTTLEI_SHELF_WARNINGS];
-    pottle_plan *doser[POTTLE_SHELF_MAX]; /* one batch in each size: they own the titles of what goes into the jars */
+    pottle_plan
+        *doser[POTTLE_SHELF_MAX]; /* one batch in each size: they own the titles
+                                     of what goes into the jars */
     unsigned long load_count;
     pottle_range minutes;
 };
 
-/* Fills a volume into jars, all in one unit: least left over, of those within `alike` of it the fewest jars, of those again the
- * least left over. Exact.
+/* Fills a volume into jars, all in one unit: least left over, of those within
+ * `alike` of it the fewest jars, of those again the least left over. Exact.
  *
  * Given:     size    volume of a jar of each kind, above 0
  *            count   how many there are
  *            kinds   up to POTTLE_SHELF_MAX
  * Returned:  jars    how many of each are filled
  * Status:    POTTLE_OK; POTTLE_EDOMAIN when the search would be too large; POTTLE_ENOMEM */
-pottle_status pottlei_pack(const unsigned long *size, const unsigned long *count, size_t kinds, unsigned long volume, unsigned long alike, unsigned long *jars,
-                           pottle_error *error);
+pottle_status pottlei_pack(const unsigned long *size,
+                           const unsigned long *count, size_t kinds,
+                           unsigned long volume, unsigned long alike,
+                           unsigned long *jars, pottle_error *error);
 
-/* Numbers the search of pottlei_pack keeps; SIZE_MAX when they cannot be counted. */
-size_t pottlei_pack_room(const unsigned long *size, const unsigned long *count, size_t kinds, unsigned long volume);
+/* Numbers the search of pottlei_pack keeps; SIZE_MAX when they cannot be
+ * counted. */
+size_t pottlei_pack_room(const unsigned long *size, const unsigned long *count,
+                         size_t kinds, unsigned long volume);
 enum { POTTLEI_PACK_MAX = 1 << 24 };
 
-/* Jars of a size in one load of a canner, NULL for a standard one; 0 when that is not known. A size that is not listed for it takes
- * the number of the next larger one. */
-unsigned long pottlei_canner_holds(const pottle_catalogue *catalogue, const pottle_kitchen_canner *canner, const pottle_jar *jar);
+/* Jars of a size in one load of a canner, NULL for a standard one; 0 when that
+ * is not known. A size that is not listed for it takes the number of the next
+ * larger one. */
+unsigned long pottlei_canner_holds(const pottle_catalogue *catalogue,
+                                   const pottle_kitchen_canner *canner,
+                                   const pottle_jar *jar);
 
-/* Sorts the jars of a filling into loads. `found` has the processes of each size at the altitude, counts `founds`. */
-pottle_status pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f, const pottle_kitchen_canner *canner,
-                                 pottle_process (*found)[POTTLE_PROCESS_MAX], const size_t *founds, pottle_error *error);
+/* Sorts the jars of a filling into loads. `found` has the processes of each
+ * size at the altitude, counts `founds`. */
+pottle_status pottlei_loads_make(const pottle_catalogue *catalogue,
+                                 pottle_filling *f,
+                                 const pottle_kitchen_canner *canner,
+                                 pottle_process (*found)[POTTLE_PROCESS_MAX],
+                                 const size_t *founds, pottle_error *error);
 
 /* Adds a warning; of a rule, when there is such a rule, behind `text`. */
-void pottlei_filling_warn(const pottle_catalogue *catalogue, pottle_filling *f, const char *code, const char *rule, const char *text);
+void pottlei_filling_warn(const pottle_catalogue *catalogue, pottle_filling *f,
+                          const char *code, const char *rule, const char *text);
 
-/* Whether nobody published a boiling-water process for it: it is treated as low-acid. */
+/* Whether nobody published a boiling-water process for it: it is treated as
+ * low-acid. */
 bool pottlei_low_acid(const pottle_recipe *recipe);
 
 #endif

@@ -4,18 +4,24 @@
 
 #include "kitchen/kitchen.h"
 
-/* Density of a form of a food, read for the purpose; its title goes into `title` when that is not NULL. */
-pottle_status pottlei_food_density(const pottle_catalogue *catalogue, const char *id, const char *form, pottle_estimate *out, char *title, size_t size,
-                                   pottle_error *error);
+/* Density of a form of a food, read for the purpose; its title goes into
+ * `title` when that is not NULL. */
+pottle_status pottlei_food_density(const pottle_catalogue *catalogue,
+                                   const char *id, const char *form,
+                                   pottle_estimate *out, char *title,
+                                   size_t size, pottle_error *error);
 
 /* Density of a brine of 0 to 26 percent by mass at 20 deg C (g/mL). */
 double pottlei_brine_density(double percent);
 
 /* Numbers of jars that a person may mean.
  * Status:    POTTLE_OK; POTTLE_EDOMAIN, POTTLE_EMISUSE */
-pottle_status pottlei_jar_numbers_check(const pottle_jar_number *jars, size_t count, pottle_error *error);
+pottle_status pottlei_jar_numbers_check(const pottle_jar_number *jars,
+                                        size_t count, pottle_error *error);
 
 /* Refuses drafts and own recipes, as pottle_process_find does. */
-pottle_status pottlei_tested_only(const pottle_catalogue *catalogue, const pottle_recipe *recipe, pottle_error *error);
+pottle_status pottlei_tested_only(const pottle_catalogue *catalogue,
+                                  const pottle_recipe *recipe,
+                                  pottle_error *error);
 
 #endif

@@ -1,8 +1,9 @@
 /* stove.c - when to stop a pot that boils down, and how long that takes.
  *
- * One balance serves all: the recipe tells the solids, the scale tells the mass, and what is still to boil off is water. The
- * rate of boiling is the pot's and the burner's, not the batch's: the same pot gives off the same water each minute, so that
- * times follow in closed form. */
+ * One balance serves all: the recipe tells the solids, the scale tells the
+ * mass, and what is still to boil off is water. The rate of boiling is the
+ * pot's and the burner's, not the batch's: the same pot gives off the same
+ * water each minute, so that times follow in closed form. */
 #include <config.h>
 
 #include <math.h>
@@ -14,11 +15,13 @@
 /* -- Boiling down --------------------------------------------------------- */
 
 pottle_status
-pottle_boil_down(double mass_in_g, double solids_in_g, double end_share, double *mass_g, double *evaporated_g)
+pottle_boil_down(double mass_in_g, double solids_in_g, double end_share,
+                 double *mass_g, double *evaporated_g)
 {
     if (mass_g == NULL || evaporated_g == NULL)
         return POTTLE_EMISUSE;
-    if (!(solids_in_g >= 0 && mass_in_g > solids_in_g && mass_in_g <= 1e12) || !(end_share > 0 && end_share <= 1))
+    if (!(solids_in_g >= 0 && mass_in_g > solids_in_g && mass_in_g <= 1e12) ||
+        !(end_share > 0 && end_share <= 1))
         return POTTLE_EDOMAIN;
     const double made = solids_in_g / end_share;
     /* water is never added */
@@ -34,37 +37,58 @@ pottle_boil_down(double mass_in_g, double solids_in_g, double end_share, double 
 pottle_status
 pottle_hob_find(const char *name, pottle_hob *out, pottle_error *error)
 {
-    static const struct { const char *name; pottle_hob hob; } names[] = {
-        { "induction", POTTLE_HOB_INDUCTION }, { "electric", POTTLE_HOB_ELECTRIC }, { "gas", POTTLE_HOB_GAS },
+    static const struct {
+        const char *name;
+        pottle_hob hob;
+    } names[] = {
+        { "induction", POTTLE_HOB_INDUCTION },
+        { "electric", POTTLE_HOB_ELECTRIC },
+        { "gas", POTTLE_HOB_GAS },
     };
     if (name == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no name or no place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no name or no place for the result");
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         if (strcmp(name, names[i].name) == 0) {
             *out = names[i].hob;
             return POTTLE_OK;
         }
-    return pottlei_fail(error, POTTLE_ENOENT, "unknown-hob", "there is no hob '%.40s'; there are induction, electric and gas", name);
+    return pottlei_fail(
+        error, POTTLE_ENOENT, "unknown-hob",
+        "there is no hob '%.40s'; there are induction, electric and gas", name);
 }
 
-typedef struct measure_word { const char *word; double factor; } measure_word;
+typedef struct measure_word {
+    const char *word;
+    double factor;
+} measure_word;
 
 /* One number and a word of the list; moves *text behind them. */
 static pottle_status
-scan(const char *text, const char **at, const measure_word *words, const char *wanted, double *out, pottle_error *error)
+scan(const char *text, const char **at, const measure_word *words,
+     const char *wanted, double *out, pottle_error *error)
 {
     pottle_range range = { 0, 0 };
     const pottle_status status = pottlei_number_scan(at, &range);
-    if (status == POTTLE_EDOMAIN || (status == POTTLE_OK && range.high > range.low))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "number-range", "'%.60s' is not one number in range", text);
+    if (status == POTTLE_EDOMAIN ||
+        (status == POTTLE_OK && range.high > range.low))
+        return pottlei_fail(error, POTTLE_EDOMAIN, "number-range",
+                            "'%.60s' is not one number in range", text);
     if (status != POTTLE_OK)
-        return pottlei_fail(error, POTTLE_ESYNTAX, "no-number", "'%.60s' does not begin with a number such as 2, 1.5 or 1 1/2", text);
+        return pottlei_fail(
+            error, POTTLE_ESYNTAX, "no-number",
+            "'%.60s' does not begin with a number such as 2, 1.5 or 1 1/2",
+            text);
     while (**at == ' ')
         (*at)++;
     char word[16] = "";
     size_t n = 0;
-    for (; n + 1 < sizeof word && (((*at)[n] >= 'a' && (*at)[n] <= 'z') || ((*at)[n] >= 'A' && (*at)[n] <= 'Z')); n++)
-        word[n] = (char)((*at)[n] >= 'A' && (*at)[n] <= 'Z' ? (*at)[n] - 'A' + 'a' : (*at)[n]);
+    for (; n + 1 < sizeof word && (((*at)[n] >= 'a' && (*at)[n] <= 'z') ||
+                                   ((*at)[n] >= 'A' && (*at)[n] <= 'Z'));
+         n++)
+        word[n] =
+            (char)((*at)[n] >= 'A' && (*at)[n] <= 'Z' ? (*at)[n] - 'A' + 'a'
+                                                      : (*at)[n]);
     for (size_t i = 0; words[i].word != NULL; i++)
         if (strcmp(word, words[i].word) == 0) {
             *at += n;
@@ -73,27 +97,37 @@ scan(const char *text, const char **at, const measure_word *words, const char *w
             *out += range.low * words[i].factor;
             return POTTLE_OK;
         }
-    return pottlei_fail(error, POTTLE_EUNIT, "unknown-unit", "'%.60s' is not a %s", text, wanted);
+    return pottlei_fail(error, POTTLE_EUNIT, "unknown-unit",
+                        "'%.60s' is not a %s", text, wanted);
 }
 
 static pottle_status
-read_words(const char *text, const measure_word *words, size_t terms, const char *wanted, double *out, pottle_error *error)
+read_words(const char *text, const measure_word *words, size_t terms,
+           const char *wanted, double *out, pottle_error *error)
 {
     if (text == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no text or no place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no text or no place for the result");
     if (pottlei_has_comma_number(text))
-        return pottlei_fail(error, POTTLE_ESYNTAX, "comma", "'%.60s': a comma inside a number is not read; write 1.5 or 1500", text);
+        return pottlei_fail(
+            error, POTTLE_ESYNTAX, "comma",
+            "'%.60s': a comma inside a number is not read; write 1.5 or 1500",
+            text);
     const char *at = text;
     double sum = 0;
     for (size_t i = 0; i < terms && (i == 0 || *at != '\0'); i++) {
-        const pottle_status status = scan(text, &at, words, wanted, &sum, error);
+        const pottle_status status =
+            scan(text, &at, words, wanted, &sum, error);
         if (status != POTTLE_OK)
             return status;
     }
     if (*at != '\0')
-        return pottlei_fail(error, POTTLE_ESYNTAX, "more-text", "'%.60s': what stands behind the %s is not read", text, wanted);
+        return pottlei_fail(error, POTTLE_ESYNTAX, "more-text",
+                            "'%.60s': what stands behind the %s is not read",
+                            text, wanted);
     if (!(sum > 0 && sum <= POTTLE_NUMBER_MAX))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "number-range", "'%.60s': it must be above 0", text);
+        return pottlei_fail(error, POTTLE_EDOMAIN, "number-range",
+                            "'%.60s': it must be above 0", text);
     *out = sum;
     return POTTLE_OK;
 }
@@ -101,23 +135,41 @@ read_words(const char *text, const measure_word *words, size_t terms, const char
 pottle_status
 pottle_power_read(const char *text, double *watt, pottle_error *error)
 {
-    static const measure_word words[] = { { "w", 1 }, { "watt", 1 }, { "watts", 1 }, { "kw", 1000 }, { "kilowatt", 1000 }, { "kilowatts", 1000 }, { NULL, 0 } };
-    return read_words(text, words, 1, "power such as 2 kW or 1800 W", watt, error);
+    static const measure_word words[] = {
+        { "w", 1 },     { "watt", 1 },        { "watts", 1 },
+        { "kw", 1000 }, { "kilowatt", 1000 }, { "kilowatts", 1000 },
+        { NULL, 0 }
+    };
+    return read_words(text, words, 1, "power such as 2 kW or 1800 W", watt,
+                      error);
 }
 
 pottle_status
 pottle_minutes_read(const char *text, double *minutes, pottle_error *error)
 {
     static const measure_word words[] = {
-        { "min", 1 }, { "mins", 1 }, { "minute", 1 }, { "minutes", 1 }, { "h", 60 }, { "hr", 60 }, { "hour", 60 }, { "hours", 60 },
-        { "s", 1 / 60.0 }, { "sec", 1 / 60.0 }, { "second", 1 / 60.0 }, { "seconds", 1 / 60.0 }, { NULL, 0 },
+        { "min", 1 },
+        { "mins", 1 },
+        { "minute", 1 },
+        { "minutes", 1 },
+        { "h", 60 },
+        { "hr", 60 },
+        { "hour", 60 },
+        { "hours", 60 },
+        { "s", 1 / 60.0 },
+        { "sec", 1 / 60.0 },
+        { "second", 1 / 60.0 },
+        { "seconds", 1 / 60.0 },
+        { NULL, 0 },
     };
-    return read_words(text, words, 3, "time such as 20 min or 1 h 15 min", minutes, error);
+    return read_words(text, words, 3, "time such as 20 min or 1 h 15 min",
+                      minutes, error);
 }
 
 /* -- The target ----------------------------------------------------------- */
 
-/* From where on two readings contradict each other, and how well a batch is known to be what the recipe says at best. */
+/* From where on two readings contradict each other, and how well a batch is
+ * known to be what the recipe says at best. */
 static const double contradiction_sigma = 4, batch_sd = 0.05;
 
 static pottle_status
@@ -125,45 +177,80 @@ check_stove(const pottle_plan *plan, const pottle_stove *s, pottle_error *error)
 {
     const pottle_cook *cook = pottle_recipe_cook(plan->recipe);
     if (s->version != POTTLE_STOVE_VERSION)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "readings of another version");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "readings of another version");
     if (s->pot >= plan->pots.count)
-        return pottlei_fail(error, POTTLE_ENOENT, "no-pot", "the plan has %zu pot%s", plan->pots.count, plan->pots.count == 1 ? "" : "s");
-    if (cook->end == POTTLE_END_AS_IS || cook->end == POTTLE_END_PACKED || cook->end == POTTLE_END_LOAD ||
-        (cook->end == POTTLE_END_SIMMER && (cook->covered || !(cook->minutes > 0))))
-        return pottlei_fail(error, POTTLE_ENOENT, "no-end-point", "%s is not boiled down: there is no weight to stop at", pottle_recipe_id(plan->recipe));
-    if (!(s->tare_g > 0 && s->tare_g <= 1e6) || !(s->started_g > 0 && s->started_g <= 1e6))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "weights", "the weights of the empty and of the full pot lie above 0 and up to 1000 kg");
+        return pottlei_fail(error, POTTLE_ENOENT, "no-pot",
+                            "the plan has %zu pot%s", plan->pots.count,
+                            plan->pots.count == 1 ? "" : "s");
+    if (cook->end == POTTLE_END_AS_IS || cook->end == POTTLE_END_PACKED ||
+        cook->end == POTTLE_END_LOAD ||
+        (cook->end == POTTLE_END_SIMMER &&
+         (cook->covered || !(cook->minutes > 0))))
+        return pottlei_fail(
+            error, POTTLE_ENOENT, "no-end-point",
+            "%s is not boiled down: there is no weight to stop at",
+            pottle_recipe_id(plan->recipe));
+    if (!(s->tare_g > 0 && s->tare_g <= 1e6) ||
+        !(s->started_g > 0 && s->started_g <= 1e6))
+        return pottlei_fail(error, POTTLE_EDOMAIN, "weights",
+                            "the weights of the empty and of the full pot lie "
+                            "above 0 and up to 1000 kg");
     if (!(s->started_g > s->tare_g))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "contradiction", "the full pot at %.0f g weighs no more than the empty one at %.0f g", s->started_g, s->tare_g);
-    if (!(s->now_g >= 0 && s->now_g <= 1e6) || !(s->after_min >= 0 && s->after_min <= 1e5) || (s->now_g > 0) != (s->after_min > 0))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "second-reading", "a second weight needs the minutes of boiling since the first, both above 0");
-    if (!(s->burner_w >= 0 && s->burner_w <= 1e5) || !(s->pot_width.mm >= 0 && s->pot_width.mm <= 2000))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "burner", "a burner has up to 100 kW, a pot is up to 2 m wide");
+        return pottlei_fail(error, POTTLE_EDOMAIN, "contradiction",
+                            "the full pot at %.0f g weighs no more than the "
+                            "empty one at %.0f g",
+                            s->started_g, s->tare_g);
+    if (!(s->now_g >= 0 && s->now_g <= 1e6) ||
+        !(s->after_min >= 0 && s->after_min <= 1e5) ||
+        (s->now_g > 0) != (s->after_min > 0))
+        return pottlei_fail(error, POTTLE_EDOMAIN, "second-reading",
+                            "a second weight needs the minutes of boiling "
+                            "since the first, both above 0");
+    if (!(s->burner_w >= 0 && s->burner_w <= 1e5) ||
+        !(s->pot_width.mm >= 0 && s->pot_width.mm <= 2000))
+        return pottlei_fail(
+            error, POTTLE_EDOMAIN, "burner",
+            "a burner has up to 100 kW, a pot is up to 2 m wide");
     if (s->has_altitude && !(s->altitude_m >= 0 && s->altitude_m <= 4500))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude", "the altitude must lie between 0 and 4500 m");
+        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
+                            "the altitude must lie between 0 and 4500 m");
     return POTTLE_OK;
 }
 
-/* What is in the pot, by the recipe and by the scale together. The scale moves the mass; the solids follow as far as it is the
- * amounts of the ingredients that are uncertain (the conditional mean of two jointly normal numbers): a heavier pot holds more
- * fruit, not more sugar. */
+/* What is in the pot, by the recipe and by the scale together. The scale moves
+ * the mass; the solids follow as far as it is the amounts of the ingredients
+ * that are uncertain (the conditional mean of two jointly normal numbers): a
+ * heavier pot holds more fruit, not more sugar. */
 static pottle_status
-weigh_in(const pottle_catalogue *catalogue, const pottle_stove *s, const pottle_balance *recipe, const pottlei_input *in, pottlei_input *out,
-         pottle_cook_goal *g, pottle_error *error)
+weigh_in(const pottle_catalogue *catalogue, const pottle_stove *s,
+         const pottle_balance *recipe, const pottlei_input *in,
+         pottlei_input *out, pottle_cook_goal *g, pottle_error *error)
 {
     const double scale = pottlei_figure(catalogue, "error-scale", 0.005);
-    const double mass = recipe->water_in_g + recipe->solids_in_g - recipe->drained_g, solids = recipe->solids_in_g;
-    const double error_g = scale * hypot(s->started_g, s->tare_g), mass_sd_g = mass * in->mass_sd;
+    const double mass = recipe->water_in_g + recipe->solids_in_g -
+                        recipe->drained_g,
+                 solids = recipe->solids_in_g;
+    const double error_g = scale * hypot(s->started_g, s->tare_g),
+                 mass_sd_g = mass * in->mass_sd;
     g->net_g = s->started_g - s->tare_g;
-    const double sigma = log(g->net_g / mass) / sqrt(in->mass_sd * in->mass_sd + batch_sd * batch_sd + error_g * error_g / (g->net_g * g->net_g));
+    const double sigma = log(g->net_g / mass) /
+                         sqrt(in->mass_sd * in->mass_sd + batch_sd * batch_sd +
+                              error_g * error_g / (g->net_g * g->net_g));
     if (fabs(sigma) > contradiction_sigma)
         return pottlei_fail(error, POTTLE_EDOMAIN, "contradiction",
-                            "the pot holds %.0f g by the scale (%.0f g less the pot at %.0f g), but the amounts of the recipe weigh %.0f g: %.1f standard deviations apart", g->net_g,
-                            s->started_g, s->tare_g, mass, fabs(sigma));
-    const double total = mass_sd_g * mass_sd_g + error_g * error_g, with = in->solids_by_mass * mass_sd_g * mass_sd_g;
+                            "the pot holds %.0f g by the scale (%.0f g less "
+                            "the pot at %.0f g), but the amounts of the recipe "
+                            "weigh %.0f g: %.1f standard deviations apart",
+                            g->net_g, s->started_g, s->tare_g, mass,
+                            fabs(sigma));
+    const double total = mass_sd_g * mass_sd_g + error_g * error_g,
+                 with = in->solids_by_mass * mass_sd_g * mass_sd_g;
     const double gain = total > 0 ? with / total : 0;
-    const double moved = fmin(fmax(solids + gain * (g->net_g - mass), 0.5 * solids), 0.99 * g->net_g);
-    const double variance = solids * in->solids_sd * solids * in->solids_sd - gain * with;
+    const double moved = fmin(
+        fmax(solids + gain * (g->net_g - mass), 0.5 * solids), 0.99 * g->net_g);
+    const double variance =
+        solids * in->solids_sd * solids * in->solids_sd - gain * with;
     g->solids_g = (pottle_estimate){ moved, sqrt(fmax(variance, 0)) / moved };
     *out = *in;
     out->drained = true;
@@ -178,7 +265,9 @@ weigh_in(const pottle_catalogue *catalogue, const pottle_stove *s, const pottle_
 static pottle_interval
 less(double from, pottle_interval taken)
 {
-    return (pottle_interval){ fmax(0, from - taken.high), fmax(0, from - taken.expected), fmax(0, from - taken.low) };
+    return (pottle_interval){ fmax(0, from - taken.high),
+                              fmax(0, from - taken.expected),
+                              fmax(0, from - taken.low) };
 }
 
 /* An amount over a rate; the spreads are joined as relative ones. */
@@ -203,42 +292,62 @@ aim(const pottle_stove *s, double start_ml, pottle_cook_goal *g)
     g->start_ml = start_ml;
     g->depth_share = pottle_estimate_multiple(g->stop_ml, 1 / start_ml);
     g->boil_off_g = less(g->net_g, left);
-    g->reading_g = (pottle_interval){ s->tare_g + left.low, s->tare_g + left.expected, s->tare_g + left.high };
+    g->reading_g =
+        (pottle_interval){ s->tare_g + left.low, s->tare_g + left.expected,
+                           s->tare_g + left.high };
 }
 
 /* By the clock: the rate of this pot tells what is left when the time is up. */
 static void
-by_the_clock(const pottle_stove *s, double minutes, const pottlei_input *in, double scale, pottle_cook_goal *g)
+by_the_clock(const pottle_stove *s, double minutes, const pottlei_input *in,
+             double scale, pottle_cook_goal *g)
 {
-    const double now = s->now_g - s->tare_g, left_min = fmax(0, minutes - s->after_min);
-    const double left_g = fmin(g->rate_g_min.median * left_min, 0.9 * (now - g->solids_g.median));
+    const double now = s->now_g - s->tare_g,
+                 left_min = fmax(0, minutes - s->after_min);
+    const double left_g =
+        fmin(g->rate_g_min.median * left_min, 0.9 * (now - g->solids_g.median));
     pottlei_mix mix = in->all;
     mix.g[POTTLEI_WATER] += now - left_g - g->net_g;
     g->done = !(left_min > 0);
     g->left_min = (pottle_interval){ left_min, left_min, left_min };
-    g->stop_g = (pottle_estimate){ now - left_g, hypot(left_g * g->rate_g_min.sd, scale * s->now_g) / (now - left_g) };
+    g->stop_g =
+        (pottle_estimate){ now - left_g,
+                           hypot(left_g * g->rate_g_min.sd, scale * s->now_g) /
+                               (now - left_g) };
     g->stop_ml = (pottle_estimate){ pottlei_mix_volume(&mix), g->stop_g.sd };
     aim(s, g->start_ml, g);
     g->left_g = less(now, pottle_estimate_interval(g->stop_g));
 }
 
 static pottle_status
-second_reading(const pottle_catalogue *catalogue, const pottle_stove *s, const pottlei_input *in, double minutes, pottle_cook_goal *g, pottle_error *error)
+second_reading(const pottle_catalogue *catalogue, const pottle_stove *s,
+               const pottlei_input *in, double minutes, pottle_cook_goal *g,
+               pottle_error *error)
 {
-    const double scale = pottlei_figure(catalogue, "error-scale", 0.005), lasts = pottlei_figure(catalogue, "cook-rate-lasts", 0.1);
-    const double now = s->now_g - s->tare_g, boiled = s->started_g - s->now_g, boiled_sd = scale * hypot(s->started_g, s->now_g);
+    const double scale = pottlei_figure(catalogue, "error-scale", 0.005),
+                 lasts = pottlei_figure(catalogue, "cook-rate-lasts", 0.1);
+    const double now = s->now_g - s->tare_g, boiled = s->started_g - s->now_g,
+                 boiled_sd = scale * hypot(s->started_g, s->now_g);
     if (!(boiled > 0))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "contradiction",
-                            "the scale showed %.0f g and, %.0f minutes later, %.0f g: a boiling pot gets lighter (%.1f standard deviations)", s->started_g, s->after_min, s->now_g,
-                            fabs(boiled) / boiled_sd);
-    const double sigma = now > 0 ? log(now / g->solids_g.median) / hypot(g->solids_g.sd, scale * s->now_g / now) : -HUGE_VAL;
+        return pottlei_fail(
+            error, POTTLE_EDOMAIN, "contradiction",
+            "the scale showed %.0f g and, %.0f minutes later, %.0f g: a "
+            "boiling pot gets lighter (%.1f standard deviations)",
+            s->started_g, s->after_min, s->now_g, fabs(boiled) / boiled_sd);
+    const double sigma = now > 0
+                           ? log(now / g->solids_g.median) /
+                                 hypot(g->solids_g.sd, scale * s->now_g / now)
+                           : -HUGE_VAL;
     if (!(sigma > -contradiction_sigma))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "contradiction",
-                            "the pot holds %.0f g by the scale, but its solids alone weigh %.0f g, and only water boils off: %.1f standard deviations apart", now,
-                            g->solids_g.median, isfinite(sigma) ? fabs(sigma) : 99.9);
+        return pottlei_fail(
+            error, POTTLE_EDOMAIN, "contradiction",
+            "the pot holds %.0f g by the scale, but its solids alone weigh "
+            "%.0f g, and only water boils off: %.1f standard deviations apart",
+            now, g->solids_g.median, isfinite(sigma) ? fabs(sigma) : 99.9);
     g->has_now = true;
     g->boiled_g = boiled;
-    g->rate_g_min = (pottle_estimate){ boiled / s->after_min, hypot(boiled_sd / boiled, lasts) };
+    g->rate_g_min = (pottle_estimate){ boiled / s->after_min,
+                                       hypot(boiled_sd / boiled, lasts) };
     if (g->stop == POTTLE_STOP_CLOCK) {
         by_the_clock(s, minutes, in, scale, g);
         return POTTLE_OK;
@@ -249,26 +358,34 @@ second_reading(const pottle_catalogue *catalogue, const pottle_stove *s, const p
     return POTTLE_OK;
 }
 
-/* Latent heat of water at its boiling point (J/g), between the rows in a straight line.
+/* Latent heat of water at its boiling point (J/g), between the rows in a
+ * straight line.
  *
  * Source:    a university's steam table, which IAPWS-IF97 reproduces to 0.1; the last row is IAPWS-IF97 at 101.325 kPa */
 static double
 latent_heat(double degC)
 {
-    static const double t[] = { 80, 85, 90, 95, 99.974 }, heat[] = { 2308.0, 2295.3, 2282.5, 2269.6, 2256.5 };
+    static const double t[] = { 80, 85, 90, 95, 99.974 },
+                        heat[] = { 2308.0, 2295.3, 2282.5, 2269.6, 2256.5 };
     size_t i = 0;
     while (i < 3 && degC > t[i + 1])
         i++;
-    return heat[i] + (degC - t[i]) / (t[i + 1] - t[i]) * (heat[i + 1] - heat[i]);
+    return heat[i] +
+           (degC - t[i]) / (t[i + 1] - t[i]) * (heat[i + 1] - heat[i]);
 }
 
-/* Share of the burner's power that goes into the pot. Of an unknown hob only that it lies somewhere among them. */
+/* Share of the burner's power that goes into the pot. Of an unknown hob only
+ * that it lies somewhere among them. */
 static pottle_estimate
 hob_share(const pottle_catalogue *catalogue, pottle_hob hob)
 {
-    const pottle_figure *induction = pottle_figure_find(catalogue, "hob-induction"), *electric = pottle_figure_find(catalogue, "hob-electric"),
+    const pottle_figure *induction =
+                            pottle_figure_find(catalogue, "hob-induction"),
+                        *electric =
+                            pottle_figure_find(catalogue, "hob-electric"),
                         *gas = pottle_figure_find(catalogue, "hob-gas");
-    double low = gas != NULL ? gas->value : 40, high = induction != NULL ? induction->to : 84;
+    double low = gas != NULL ? gas->value : 40,
+           high = induction != NULL ? induction->to : 84;
     if (hob == POTTLE_HOB_INDUCTION) {
         low = induction != NULL ? induction->value : 84;
     } else if (hob == POTTLE_HOB_ELECTRIC) {
@@ -280,48 +397,71 @@ hob_share(const pottle_catalogue *catalogue, pottle_hob hob)
     pottle_estimate share = { 0.6, 0.3 };
     if (pottle_estimate_between(low / 100, high / 100, &share) != POTTLE_OK)
         return share;
-    share.sd = hypot(share.sd, pottlei_figure(catalogue, "cook-forecast-spread", 0.3));
+    share.sd =
+        hypot(share.sd, pottlei_figure(catalogue, "cook-forecast-spread", 0.3));
     return share;
 }
 
-/* Rough. Net power boils off 1 g for each latent heat; a wide pot gives off more than a narrow one, but never more than the
- * burner pays for. */
+/* Rough. Net power boils off 1 g for each latent heat; a wide pot gives off
+ * more than a narrow one, but never more than the burner pays for. */
 static void
-forecast(const pottle_catalogue *catalogue, const pottle_stove *s, const pottlei_input *in, pottle_cook_goal *g)
+forecast(const pottle_catalogue *catalogue, const pottle_stove *s,
+         const pottlei_input *in, pottle_cook_goal *g)
 {
     static const double cold = 20, pi = 3.141592653589793;
-    const pottle_figure *surface = pottle_figure_find(catalogue, "cook-simmer-area");
+    const pottle_figure *surface =
+        pottle_figure_find(catalogue, "cook-simmer-area");
     pottle_pressure air = { 101325 };
     pottle_temperature boiling = { 99.974 };
     if (!(s->burner_w > 0) && !(s->pot_width.mm > 0))
         return;
-    if (s->has_altitude && pottle_air_pressure(s->altitude_m, &air) == POTTLE_OK && pottle_water_boiling(air, &boiling) != POTTLE_OK)
+    if (s->has_altitude &&
+        pottle_air_pressure(s->altitude_m, &air) == POTTLE_OK &&
+        pottle_water_boiling(air, &boiling) != POTTLE_OK)
         boiling.degC = 99.974;
     pottle_estimate rate = { 0, 0 };
     if (s->pot_width.mm > 0) {
         const double cm2 = pi / 4 * s->pot_width.mm * s->pot_width.mm / 100;
-        rate = (pottle_estimate){ (surface != NULL ? surface->value : 4.6) * cm2 / 100, surface != NULL ? surface->spread : 0.4 };
+        rate = (pottle_estimate){ (surface != NULL ? surface->value : 4.6) *
+                                      cm2 / 100,
+                                  surface != NULL ? surface->spread : 0.4 };
     }
     if (s->burner_w > 0) {
         const pottle_estimate share = hob_share(catalogue, s->hob);
-        const pottle_estimate paid = pottle_estimate_multiple(share, s->burner_w * 60 / latent_heat(boiling.degC));
-        rate = rate.median > 0 && rate.median < paid.median ? pottle_estimate_combine(rate, paid) : paid;
-        /* specific heat by Siebel, 1892, 0.837 + 3.349 (share of water) kJ/(kg K) (from memory) */
+        const pottle_estimate paid = pottle_estimate_multiple(
+            share, s->burner_w * 60 / latent_heat(boiling.degC));
+        rate = rate.median > 0 && rate.median < paid.median
+                 ? pottle_estimate_combine(rate, paid)
+                 : paid;
+        /* specific heat by Siebel, 1892, 0.837 + 3.349 (share of water) kJ/(kg
+         * K) (from memory) */
         const double heat = 0.837 + 3.349 * in->all.g[POTTLEI_WATER] / g->net_g;
-        g->heat_up_min = pottle_estimate_over((pottle_estimate){ g->net_g * heat * (boiling.degC - cold) / (s->burner_w * 60), 0 }, share);
+        g->heat_up_min = pottle_estimate_over(
+            (pottle_estimate){ g->net_g * heat * (boiling.degC - cold) /
+                                   (s->burner_w * 60),
+                               0 },
+            share);
     }
     g->has_forecast = true;
     g->forecast_rate_g_min = rate;
     const pottle_interval boil = time_for(g->boil_off_g, rate, 1);
-    const pottle_interval warm = g->heat_up_min.median > 0 ? pottle_estimate_interval(g->heat_up_min) : (pottle_interval){ 0, 0, 0 };
-    g->forecast_min = (pottle_interval){ boil.low + warm.low, boil.expected + warm.expected, boil.high + warm.high };
+    const pottle_interval warm = g->heat_up_min.median > 0
+                                   ? pottle_estimate_interval(g->heat_up_min)
+                                   : (pottle_interval){ 0, 0, 0 };
+    g->forecast_min =
+        (pottle_interval){ boil.low + warm.low, boil.expected + warm.expected,
+                           boil.high + warm.high };
 }
 
 pottle_status
-pottle_cook_target(const pottle_catalogue *catalogue, const pottle_plan *plan, const pottle_stove *stove, pottle_cook_goal *out, pottle_error *error)
+pottle_cook_target(const pottle_catalogue *catalogue, const pottle_plan *plan,
+                   const pottle_stove *stove, pottle_cook_goal *out,
+                   pottle_error *error)
 {
     if (catalogue == NULL || plan == NULL || stove == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, plan, readings or place for the result");
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no catalogue, plan, readings or place for the result");
     pottle_cook_goal g = { .net_g = 0 };
     pottlei_cook_values values;
     pottlei_part part[POTTLEI_LINES_MAX];
@@ -332,11 +472,14 @@ pottle_cook_target(const pottle_catalogue *catalogue, const pottle_plan *plan, c
     if (status == POTTLE_OK)
         status = pottlei_cook_parts(catalogue, plan, stove->pot, part, error);
     if (status == POTTLE_OK)
-        status = pottlei_cook_add_up(&values, plan->recipe, part, plan->lines, plan->pots.pot[stove->pot], &in, error);
+        status = pottlei_cook_add_up(&values, plan->recipe, part, plan->lines,
+                                     plan->pots.pot[stove->pot], &in, error);
     if (status == POTTLE_OK)
-        status = pottlei_cook_run(&values, plan->recipe, &in, &g.balance, error);
+        status =
+            pottlei_cook_run(&values, plan->recipe, &in, &g.balance, error);
     if (status == POTTLE_OK)
-        status = weigh_in(catalogue, stove, &g.balance, &in, &weighed, &g, error);
+        status =
+            weigh_in(catalogue, stove, &g.balance, &in, &weighed, &g, error);
     if (status == POTTLE_OK)
         status = pottlei_cook_run(&values, plan->recipe, &weighed, &b, error);
     if (status != POTTLE_OK)
@@ -346,13 +489,16 @@ pottle_cook_target(const pottle_catalogue *catalogue, const pottle_plan *plan, c
     g.stop_ml = b.finished_ml;
     aim(stove, pottlei_mix_volume(&weighed.all), &g);
     if (stove->now_g > 0)
-        status = second_reading(catalogue, stove, &weighed, pottle_recipe_cook(plan->recipe)->minutes, &g, error);
+        status = second_reading(catalogue, stove, &weighed,
+                                pottle_recipe_cook(plan->recipe)->minutes, &g,
+                                error);
     else if (g.stop == POTTLE_STOP_MASS)
         forecast(catalogue, stove, &weighed, &g);
     if (status != POTTLE_OK)
         return status;
     if (g.stop == POTTLE_STOP_MASS && (g.has_now || g.has_forecast)) {
-        const pottle_estimate rate = g.has_now ? g.rate_g_min : g.forecast_rate_g_min;
+        const pottle_estimate rate =
+            g.has_now ? g.rate_g_min : g.forecast_rate_g_min;
         g.has_twice = g.boil_off_g.expected > 0;
         /* twice the water at the same rate */
         g.twice_factor = 2;

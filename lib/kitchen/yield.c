@@ -1,7 +1,8 @@
 /* yield.c - what a publication prints as yield, beside the mass balance.
  *
- * A print is joined with the balance only where mass balance allows it. The bounds are generous: every amount read at its
- * fullest, nothing lost; a print beyond them cannot be, and is kept as printed but never used. */
+ * A print is joined with the balance only where mass balance allows it. The
+ * bounds are generous: every amount read at its fullest, nothing lost; a print
+ * beyond them cannot be, and is kept as printed but never used. */
 #include <config.h>
 
 #include <math.h>
@@ -12,17 +13,23 @@
 const char *
 pottle_yield_verdict_name(int verdict)
 {
-    static const char *const names[] = { "agrees", "apart", "too-many", "too-few" };
-    return verdict >= 0 && verdict < (int)(sizeof names / sizeof names[0]) ? names[verdict] : "unknown";
+    static const char *const names[] = { "agrees", "apart", "too-many",
+                                         "too-few" };
+    return verdict >= 0 && verdict < (int)(sizeof names / sizeof names[0])
+             ? names[verdict]
+             : "unknown";
 }
 
 /* -- The print ------------------------------------------------------------ */
 
 pottle_status
-pottlei_printed_fill(const pottle_catalogue *catalogue, const pottle_jar *jar, pottle_length headspace, pottle_estimate *out, pottle_error *error)
+pottlei_printed_fill(const pottle_catalogue *catalogue, const pottle_jar *jar,
+                     pottle_length headspace, pottle_estimate *out,
+                     pottle_error *error)
 {
     pottle_estimate fill;
-    const pottle_status status = pottle_jar_fill(catalogue, jar, headspace, &fill, error);
+    const pottle_status status =
+        pottle_jar_fill(catalogue, jar, headspace, &fill, error);
     if (status == POTTLE_OK)
         *out = (pottle_estimate){ fmin(jar->nominal_ml, fill.median), fill.sd };
     return status;
@@ -33,22 +40,27 @@ static pottle_estimate
 printed_count(const pottle_catalogue *catalogue, const pottle_yield *y)
 {
     const double middle = sqrt(y->low * y->high);
-    const double rounding = 0.5 / middle / POTTLE_Z95, range = log(y->high / y->low) / (2 * POTTLE_Z95);
+    const double rounding = 0.5 / middle / POTTLE_Z95,
+                 range = log(y->high / y->low) / (2 * POTTLE_Z95);
     const double print = pottlei_figure(catalogue, "yield-print-spread", 0.15);
-    return (pottle_estimate){ middle, sqrt(print * print + rounding * rounding + range * range) };
+    return (pottle_estimate){ middle, sqrt(print * print + rounding * rounding +
+                                           range * range) };
 }
 
 /* The first yield that the balance allows, as a volume. */
 static bool
-printed_volume(const pottle_catalogue *catalogue, const pottle_recipe *recipe, pottle_length headspace, pottle_estimate *out)
+printed_volume(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+               pottle_length headspace, pottle_estimate *out)
 {
     size_t n = 0;
     const pottle_yield *y = pottle_recipe_yields(recipe, &n);
     for (size_t i = 0; i < n; i++) {
         const pottle_jar *jar = NULL;
         pottle_estimate fill;
-        if (!y[i].possible || pottle_jar_find(catalogue, y[i].jar, &jar, NULL) != POTTLE_OK ||
-            pottlei_printed_fill(catalogue, jar, headspace, &fill, NULL) != POTTLE_OK)
+        if (!y[i].possible ||
+            pottle_jar_find(catalogue, y[i].jar, &jar, NULL) != POTTLE_OK ||
+            pottlei_printed_fill(catalogue, jar, headspace, &fill, NULL) !=
+                POTTLE_OK)
             continue;
         const pottle_estimate count = printed_count(catalogue, &y[i]);
         *out = (pottle_estimate){ count.median * fill.median, count.sd };
@@ -58,22 +70,28 @@ printed_volume(const pottle_catalogue *catalogue, const pottle_recipe *recipe, p
 }
 
 pottle_status
-pottlei_cook_predict(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottlei_part *parts, size_t count,
-                     pottle_length headspace, pottle_estimate *out, pottle_error *error)
+pottlei_cook_predict(const pottle_catalogue *catalogue,
+                     const pottle_recipe *recipe, const pottlei_part *parts,
+                     size_t count, pottle_length headspace,
+                     pottle_estimate *out, pottle_error *error)
 {
     pottle_estimate computed, print;
-    const pottle_status status = pottlei_cook_balance(catalogue, recipe, parts, count, &computed, error);
+    const pottle_status status =
+        pottlei_cook_balance(catalogue, recipe, parts, count, &computed, error);
     const bool printed = printed_volume(catalogue, recipe, headspace, &print);
     if (status != POTTLE_OK && !printed)
         return status;
-    *out = status != POTTLE_OK ? print : printed ? pottle_estimate_combine(computed, print) : computed;
+    *out = status != POTTLE_OK ? print
+         : printed             ? pottle_estimate_combine(computed, print)
+                               : computed;
     return POTTLE_OK;
 }
 
 /* -- Bounds --------------------------------------------------------------- */
 
-/* The least that trimming takes away: the largest share that is published for the food, or all of the spread above the
- * recipe's own; nothing at all where the recipe names no trimming. */
+/* The least that trimming takes away: the largest share that is published for
+ * the food, or all of the spread above the recipe's own; nothing at all where
+ * the recipe names no trimming. */
 static double
 most_kept(const pottle_catalogue *catalogue, const pottlei_part *p)
 {
@@ -85,31 +103,43 @@ most_kept(const pottle_catalogue *catalogue, const pottlei_part *p)
             continue;
         most = fmax(most, trim[i].keeps);
         if (strcmp(trim[i].id, p->ingredient->trim) == 0)
-            most = fmax(most, trim[i].keeps * exp(POTTLE_Z95 * pottlei_figure(catalogue, "spread-trim", 0.05)));
+            most = fmax(
+                most, trim[i].keeps *
+                          exp(POTTLE_Z95 *
+                              pottlei_figure(catalogue, "spread-trim", 0.05)));
     }
     return most > 0 ? fmin(1, most) : 1;
 }
 
-/* The most that a line can weigh, ready to use: a range at its high end, trim at its least, a cup at its fullest, crushed fruit
- * as heavy as water, the largest pieces. */
+/* The most that a line can weigh, ready to use: a range at its high end, trim
+ * at its least, a cup at its fullest, crushed fruit as heavy as water, the
+ * largest pieces. */
 static double
 fullest(const pottle_catalogue *catalogue, const pottlei_part *p)
 {
     const pottle_ingredient *in = p->ingredient;
     const double range = in->amount_to / (0.5 * (in->amount + in->amount_to));
     const double g = p->prepared_g.median * range;
-    const bool pieces = strcmp(in->role, "produce") == 0 || strcmp(in->role, "low-acid") == 0;
+    const bool pieces =
+        strcmp(in->role, "produce") == 0 || strcmp(in->role, "low-acid") == 0;
     switch (in->unit->dimension) {
     case POTTLE_MASS:
-        return in->state == POTTLE_PREPARED || in->per != NULL ? g : fmax(g, in->amount_to * in->unit->factor * most_kept(catalogue, p));
+        return in->state == POTTLE_PREPARED || in->per != NULL
+                 ? g
+                 : fmax(g, in->amount_to * in->unit->factor *
+                               most_kept(catalogue, p));
     case POTTLE_VOLUME:
-        if (!pieces || strcmp(pottlei_form_bulk(p->food, in->form), "liquid") == 0)
+        if (!pieces ||
+            strcmp(pottlei_form_bulk(p->food, in->form), "liquid") == 0)
             return g;
         if (strcmp(in->form, "crushed") == 0)
-            return in->per != NULL ? g : fmax(g, in->amount_to * in->unit->factor);
-        return g * pottlei_figure(catalogue, "bound-cup", 1.12) * (strcmp(in->form, "finely-chopped") == 0 ? pottlei_figure(catalogue, "bound-finely", 1.1) : 1);
-    case POTTLE_COUNT:
-        return g * exp(POTTLE_Z95 * p->prepared_g.sd);
+            return in->per != NULL ? g
+                                   : fmax(g, in->amount_to * in->unit->factor);
+        return g * pottlei_figure(catalogue, "bound-cup", 1.12) *
+               (strcmp(in->form, "finely-chopped") == 0
+                    ? pottlei_figure(catalogue, "bound-finely", 1.1)
+                    : 1);
+    case POTTLE_COUNT: return g * exp(POTTLE_Z95 * p->prepared_g.sd);
     case POTTLE_NUMBER:
     case POTTLE_LENGTH:
     case POTTLE_PRESSURE:
@@ -119,19 +149,25 @@ fullest(const pottle_catalogue *catalogue, const pottlei_part *p)
     return g;
 }
 
-/* The least: a range at its low end, and the low end of the line's own spread. */
+/* The least: a range at its low end, and the low end of the line's own spread.
+ */
 static double
 lightest(const pottlei_part *p)
 {
     const pottle_ingredient *in = p->ingredient;
-    return p->prepared_g.median * in->amount / (0.5 * (in->amount + in->amount_to)) * exp(-POTTLE_Z95 * p->prepared_g.sd);
+    return p->prepared_g.median * in->amount /
+           (0.5 * (in->amount + in->amount_to)) *
+           exp(-POTTLE_Z95 * p->prepared_g.sd);
 }
 
 /* Least volume that is filled, of what went in at its lightest. */
 static double
-least_filled(const pottle_catalogue *catalogue, const pottlei_cook_values *values, const pottle_cook *cook, const pottlei_input *in)
+least_filled(const pottle_catalogue *catalogue,
+             const pottlei_cook_values *values, const pottle_cook *cook,
+             const pottlei_input *in)
 {
-    const double loss = values->pot_loss * exp(POTTLE_Z95 * values->pot_loss_sd);
+    const double loss =
+        values->pot_loss * exp(POTTLE_Z95 * values->pot_loss_sd);
     pottlei_mix mix = in->all, pieces = in->pieces;
     switch (cook->end) {
     case POTTLE_END_GEL_POINT:
@@ -142,23 +178,33 @@ least_filled(const pottle_catalogue *catalogue, const pottlei_cook_values *value
         mix.g[POTTLEI_WATER] = 0;
         break;
     case POTTLE_END_ADDED_PECTIN:
-        mix.g[POTTLEI_WATER] *= 1 - fmin(1, values->pectin.median * exp(POTTLE_Z95 * values->pectin.sd));
+        mix.g[POTTLEI_WATER] *=
+            1 - fmin(1, values->pectin.median *
+                            exp(POTTLE_Z95 * values->pectin.sd));
         break;
     case POTTLE_END_PACKED: {
-        const double share = pottlei_figure(catalogue, cook->limp ? "bound-limp" : "bound-firm", cook->limp ? 0.95 : 0.75);
-        const double drained = cook->drained ? values->slices.median * exp(POTTLE_Z95 * values->slices.sd) * pottlei_mix_mass(&pieces) : 0;
+        const double share =
+            pottlei_figure(catalogue, cook->limp ? "bound-limp" : "bound-firm",
+                           cook->limp ? 0.95 : 0.75);
+        const double drained = cook->drained
+                                 ? values->slices.median *
+                                       exp(POTTLE_Z95 * values->slices.sd) *
+                                       pottlei_mix_mass(&pieces)
+                                 : 0;
         pieces.g[POTTLEI_WATER] = fmax(0, pieces.g[POTTLEI_WATER] - drained);
-        return fmin(pottlei_mix_volume(&pieces) / share, pottlei_mix_volume(&mix) * (1 - loss));
+        return fmin(pottlei_mix_volume(&pieces) / share,
+                    pottlei_mix_volume(&mix) * (1 - loss));
     }
     case POTTLE_END_AS_IS:
-    case POTTLE_END_LOAD:
-        break;
+    case POTTLE_END_LOAD: break;
     }
     return pottlei_mix_volume(&mix) * (1 - loss);
 }
 
 pottle_status
-pottlei_yield_bounds(const pottle_catalogue *catalogue, const pottle_recipe *recipe, const pottlei_part *parts, size_t count, pottlei_bounds *out, pottle_error *error)
+pottlei_yield_bounds(const pottle_catalogue *catalogue,
+                     const pottle_recipe *recipe, const pottlei_part *parts,
+                     size_t count, pottlei_bounds *out, pottle_error *error)
 {
     pottlei_part part[POTTLEI_LINES_MAX];
     pottle_ingredient line[POTTLEI_LINES_MAX];
@@ -175,34 +221,48 @@ pottlei_yield_bounds(const pottle_catalogue *catalogue, const pottle_recipe *rec
             line[i].optional = line[i].optional && pass == 1;
             part[i].ingredient = &line[i];
             if (part[i].prepared_g.median > 0)
-                part[i].prepared_g.median = pass == 0 ? fullest(catalogue, &parts[i]) : lightest(&parts[i]);
+                part[i].prepared_g.median = pass == 0
+                                              ? fullest(catalogue, &parts[i])
+                                              : lightest(&parts[i]);
         }
-        status = pottlei_cook_add_up(&values, recipe, part, count, 1, pass == 0 ? &most : &least, error);
+        status = pottlei_cook_add_up(&values, recipe, part, count, 1,
+                                     pass == 0 ? &most : &least, error);
     }
     if (status == POTTLE_OK)
-        *out = (pottlei_bounds){ least_filled(catalogue, &values, pottle_recipe_cook(recipe), &least), pottlei_mix_volume(&most.all) };
+        *out =
+            (pottlei_bounds){ least_filled(catalogue, &values,
+                                           pottle_recipe_cook(recipe), &least),
+                              pottlei_mix_volume(&most.all) };
     return status;
 }
 
 /* -- Comparison ----------------------------------------------------------- */
 
 pottle_status
-pottle_yield_compare(const pottle_catalogue *catalogue, const pottle_recipe *recipe, pottle_yield_comparison *out, pottle_error *error)
+pottle_yield_compare(const pottle_catalogue *catalogue,
+                     const pottle_recipe *recipe, pottle_yield_comparison *out,
+                     pottle_error *error)
 {
     if (catalogue == NULL || recipe == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no catalogue, recipe or place for the result");
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, recipe or place for the result");
     size_t n = 0;
     const pottle_yield *y = pottle_recipe_yields(recipe, &n);
     if (n == 0)
-        return pottlei_fail(error, POTTLE_ENOENT, "no-yield", "no yield is published for %s", pottle_recipe_id(recipe));
+        return pottlei_fail(error, POTTLE_ENOENT, "no-yield",
+                            "no yield is published for %s",
+                            pottle_recipe_id(recipe));
     size_t covers = 0;
     pottle_recipe_covers(recipe, &covers);
     if (covers > 0 || pottle_recipe_cook(recipe)->end == POTTLE_END_LOAD)
-        return pottlei_fail(error, POTTLE_ENOENT, "no-balance", "%s is a plain pack: how many jars a load fills is published, and its balance is not all in the list",
+        return pottlei_fail(error, POTTLE_ENOENT, "no-balance",
+                            "%s is a plain pack: how many jars a load fills is "
+                            "published, and its balance is not all in the list",
                             pottle_recipe_id(recipe));
     pottle_yield_comparison c = { .printed = &y[0] };
     pottle_plan *plan = NULL;
-    const pottle_request request = { .version = POTTLE_REQUEST_VERSION, .batches = 1 };
+    const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                     .batches = 1 };
     pottlei_part part[POTTLEI_LINES_MAX];
     pottlei_bounds bounds = { 0, 0 };
     pottle_estimate volume, fill, holds;
@@ -212,25 +272,35 @@ pottle_yield_compare(const pottle_catalogue *catalogue, const pottle_recipe *rec
     if (status == POTTLE_OK)
         status = pottlei_cook_parts(catalogue, plan, 0, part, error);
     if (status == POTTLE_OK)
-        status = pottlei_cook_balance(catalogue, recipe, part, plan->lines, &volume, error);
+        status = pottlei_cook_balance(catalogue, recipe, part, plan->lines,
+                                      &volume, error);
     if (status == POTTLE_OK)
-        status = pottlei_yield_bounds(catalogue, recipe, part, plan->lines, &bounds, error);
+        status = pottlei_yield_bounds(catalogue, recipe, part, plan->lines,
+                                      &bounds, error);
     if (status == POTTLE_OK)
-        status = pottle_jar_fill(catalogue, c.jar, plan->headspace, &holds, error);
+        status =
+            pottle_jar_fill(catalogue, c.jar, plan->headspace, &holds, error);
     if (status == POTTLE_OK)
-        status = pottlei_printed_fill(catalogue, c.jar, plan->headspace, &fill, error);
+        status = pottlei_printed_fill(catalogue, c.jar, plan->headspace, &fill,
+                                      error);
     if (status == POTTLE_OK) {
         const double under = pottlei_figure(catalogue, "bound-jar", 0.97);
         c.balance_jars = pottle_estimate_over(volume, fill);
         c.printed_jars = printed_count(catalogue, &y[0]);
         c.most_jars = bounds.most_ml / fill.median / under;
-        c.least_jars = bounds.least_ml / fmax(c.jar->nominal_ml, holds.median) * under;
-        c.sigma = log(c.balance_jars.median / c.printed_jars.median) / hypot(c.balance_jars.sd, c.printed_jars.sd);
-        c.verdict = y[0].low > c.most_jars ? POTTLE_YIELD_TOO_MANY
-                    : c.printed_jars.median < c.least_jars ? POTTLE_YIELD_TOO_FEW
-                    : fabs(c.sigma) > POTTLE_Z95 ? POTTLE_YIELD_APART : POTTLE_YIELD_AGREES;
-        const bool possible = c.verdict == POTTLE_YIELD_AGREES || c.verdict == POTTLE_YIELD_APART;
-        c.both_jars = possible ? pottle_estimate_combine(c.balance_jars, c.printed_jars) : c.balance_jars;
+        c.least_jars =
+            bounds.least_ml / fmax(c.jar->nominal_ml, holds.median) * under;
+        c.sigma = log(c.balance_jars.median / c.printed_jars.median) /
+                  hypot(c.balance_jars.sd, c.printed_jars.sd);
+        c.verdict = y[0].low > c.most_jars               ? POTTLE_YIELD_TOO_MANY
+                  : c.printed_jars.median < c.least_jars ? POTTLE_YIELD_TOO_FEW
+                  : fabs(c.sigma) > POTTLE_Z95           ? POTTLE_YIELD_APART
+                                                         : POTTLE_YIELD_AGREES;
+        const bool possible =
+            c.verdict == POTTLE_YIELD_AGREES || c.verdict == POTTLE_YIELD_APART;
+        c.both_jars =
+            possible ? pottle_estimate_combine(c.balance_jars, c.printed_jars)
+                     : c.balance_jars;
         *out = c;
     }
     pottle_plan_free(plan);

@@ -8,8 +8,9 @@
 pottle_status
 pottle_air_pressure(double altitude_m, pottle_pressure *out)
 {
-    /* As printed: sea level pressure (Pa) and temperature (K), lapse rate of the layer (K/m),
-     * gravity (m/s^2), molar mass of air (kg/kmol), gas constant (N m/(kmol K)). */
+    /* As printed: sea level pressure (Pa) and temperature (K), lapse rate of
+     * the layer (K/m), gravity (m/s^2), molar mass of air (kg/kmol), gas
+     * constant (N m/(kmol K)). */
     static const double p0 = 101325.0, t0 = 288.15, lapse = -0.0065,
                         g0 = 9.80665, m0 = 28.9644, r = 8314.32;
 

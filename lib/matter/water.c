@@ -18,7 +18,8 @@ pottle_water_density(double t_degC, pottle_density *out)
         return POTTLE_EDOMAIN;
 
     const double d = t_degC + a1;
-    out->g_ml = 1e-3 * a5 * (1.0 - d * d * (t_degC + a2) / (a3 * (t_degC + a4)));
+    out->g_ml =
+        1e-3 * a5 * (1.0 - d * d * (t_degC + a2) / (a3 * (t_degC + a4)));
     return POTTLE_OK;
 }
 
@@ -28,10 +29,11 @@ pottle_water_density(double t_degC, pottle_density *out)
 static double
 saturation(double p_mpa)
 {
-    static const double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6, n3 = -0.17073846940092e2,
-                        n4 = 0.12020824702470e5, n5 = -0.32325550322333e7, n6 = 0.14915108613530e2,
-                        n7 = -0.48232657361591e4, n8 = 0.40511340542057e6, n9 = -0.23855557567849,
-                        n10 = 0.65017534844798e3;
+    static const double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6,
+                        n3 = -0.17073846940092e2, n4 = 0.12020824702470e5,
+                        n5 = -0.32325550322333e7, n6 = 0.14915108613530e2,
+                        n7 = -0.48232657361591e4, n8 = 0.40511340542057e6,
+                        n9 = -0.23855557567849, n10 = 0.65017534844798e3;
 
     const double beta = sqrt(sqrt(p_mpa));
     const double e = beta * beta + n3 * beta + n6;

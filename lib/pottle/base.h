@@ -49,13 +49,13 @@ typedef enum pottle_status {
  * where there is nothing to say. */
 typedef struct pottle_error {
     pottle_status status;
-    long line;          /* in the file `where`, or 0 */
-    char code[40];      /* a stable word for scripts, such as "keep-at-most" */
-    char where[160];    /* file, recipe or the text that was read */
-    char what[480];     /* one sentence */
-    char source[64];    /* key of the source of the rule that refuses */
-    char at[128];       /* place in that source */
-    char instead[320];  /* the nearest thing that is allowed */
+    long line;         /* in the file `where`, or 0 */
+    char code[40];     /* a stable word for scripts, such as "keep-at-most" */
+    char where[160];   /* file, recipe or the text that was read */
+    char what[480];    /* one sentence */
+    char source[64];   /* key of the source of the rule that refuses */
+    char at[128];      /* place in that source */
+    char instead[320]; /* the nearest thing that is allowed */
 } pottle_error;
 
 /* Text of a status. Total: any int gives a text, never NULL.
@@ -68,17 +68,31 @@ POTTLE_API const char *pottle_version(void);
 
 /* -- Values with a unit in the name --------------------------------------- */
 
-typedef struct pottle_mass { double g; } pottle_mass;
-typedef struct pottle_volume { double ml; } pottle_volume;
-typedef struct pottle_length { double mm; } pottle_length;
-typedef struct pottle_density { double g_ml; } pottle_density;
-typedef struct pottle_pressure { double pa; } pottle_pressure;
-typedef struct pottle_temperature { double degC; } pottle_temperature;
+typedef struct pottle_mass {
+    double g;
+} pottle_mass;
+typedef struct pottle_volume {
+    double ml;
+} pottle_volume;
+typedef struct pottle_length {
+    double mm;
+} pottle_length;
+typedef struct pottle_density {
+    double g_ml;
+} pottle_density;
+typedef struct pottle_pressure {
+    double pa;
+} pottle_pressure;
+typedef struct pottle_temperature {
+    double degC;
+} pottle_temperature;
 
 /* -- Numbers as people write them ----------------------------------------- */
 
 /* A number or a range; low equals high for a single number. */
-typedef struct pottle_range { double low, high; } pottle_range;
+typedef struct pottle_range {
+    double low, high;
+} pottle_range;
 
 /* Largest number that is read, and the smallest above zero. */
 #define POTTLE_NUMBER_MAX 1e9
@@ -94,15 +108,17 @@ typedef struct pottle_range { double low, high; } pottle_range;
  *            when it divides by zero, is larger than POTTLE_NUMBER_MAX, above zero
  *            but under POTTLE_NUMBER_MIN, or a range whose high end is the lower
  * Checked:   tests/test_number.c */
-POTTLE_API POTTLE_MUSTUSE pottle_status pottle_number_read(const char *text, pottle_range *out);
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_number_read(const char *text,
+                                                           pottle_range *out);
 
-/* Writes a number in decimal with a point, rounded half to even by the C library,
- * trailing zeros removed. Returns the length as snprintf does.
+/* Writes a number in decimal with a point, rounded half to even by the C
+ * library, trailing zeros removed. Returns the length as snprintf does.
  *
  * Given:     value    any finite number; others give "?"
  *            decimals 0 to 9
  * Checked:   tests/test_number.c */
-POTTLE_API size_t pottle_number_write(double value, int decimals, char *buf, size_t size);
+POTTLE_API size_t pottle_number_write(double value, int decimals, char *buf,
+                                      size_t size);
 
 /* -- Units ---------------------------------------------------------------- */
 
@@ -119,13 +135,13 @@ typedef enum pottle_dimension {
 
 /* A unit of measure. base = value * factor + offset. */
 typedef struct pottle_unit {
-    const char *id;         /* as in catalogue files: "cup", "fl-oz" */
-    const char *symbol;     /* as printed after a number */
-    const char *names;      /* all names it answers to, separated by | */
+    const char *id;     /* as in catalogue files: "cup", "fl-oz" */
+    const char *symbol; /* as printed after a number */
+    const char *names;  /* all names it answers to, separated by | */
     pottle_dimension dimension;
-    double factor;          /* to the base unit of its dimension */
+    double factor; /* to the base unit of its dimension */
     double offset;
-    const char *standard;   /* where the factor is defined */
+    const char *standard; /* where the factor is defined */
 } pottle_unit;
 
 /* Name of a dimension in words, "mass"; total. */
@@ -134,8 +150,8 @@ POTTLE_API const char *pottle_dimension_name(int dimension);
 /* The i-th unit, or NULL past the end. The table is static. */
 POTTLE_API const pottle_unit *pottle_unit_at(size_t i);
 
-/* Finds a unit by any of its names, singular or plural, blanks and hyphens alike. Upper and
- * lower case are alike, but for T and t (spoons).
+/* Finds a unit by any of its names, singular or plural, blanks and hyphens
+ * alike. Upper and lower case are alike, but for T and t (spoons).
  *
  * Returned:  the unit, static; NULL when there is none */
 POTTLE_API const pottle_unit *pottle_unit_find(const char *name);
@@ -155,7 +171,8 @@ typedef struct pottle_quantity {
  *            POTTLE_EUNIT for an unknown unit or another dimension (the error
  *            names both)
  * Checked:   tests/test_unit.c */
-POTTLE_API POTTLE_MUSTUSE pottle_status pottle_quantity_read(const char *text, int dimension, pottle_quantity *out, pottle_error *error);
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_quantity_read(
+    const char *text, int dimension, pottle_quantity *out, pottle_error *error);
 
 /* Converts a value between two units of one dimension.
  *
@@ -163,43 +180,57 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_quantity_read(const char *text, i
  *            containers of different kinds (the error says which two met);
  *            POTTLE_EDOMAIN when the value is not finite
  * Checked:   tests/test_unit.c, against GNU units and UDUNITS-2 */
-POTTLE_API POTTLE_MUSTUSE pottle_status pottle_unit_convert(double value, const pottle_unit *from, const pottle_unit *to, double *out, pottle_error *error);
+POTTLE_API POTTLE_MUSTUSE pottle_status
+pottle_unit_convert(double value, const pottle_unit *from,
+                    const pottle_unit *to, double *out, pottle_error *error);
 
 /* -- Estimates ------------------------------------------------------------ */
 
 /* A positive quantity that is known to within a factor: its logarithm is normal
  * with mean ln(median) and standard deviation sd. sd 0 is exact. */
-typedef struct pottle_estimate { double median, sd; } pottle_estimate;
+typedef struct pottle_estimate {
+    double median, sd;
+} pottle_estimate;
 
 /* Low, expected and high: the 5 %, 50 % and 95 % points. */
-typedef struct pottle_interval { double low, expected, high; } pottle_interval;
+typedef struct pottle_interval {
+    double low, expected, high;
+} pottle_interval;
 
-/* The standard normal quantile at 95 %: an interval of 90 % is x/÷ exp(1.645 sd). */
+/* The standard normal quantile at 95 %: an interval of 90 % is x/÷ exp(1.645
+ * sd). */
 #define POTTLE_Z95 1.6448536269514722
 
 /* An estimate whose 5 % and 95 % points are low and high.
  * Status:    POTTLE_OK, or POTTLE_EDOMAIN unless 0 < low <= high < infinity */
-POTTLE_API POTTLE_MUSTUSE pottle_status pottle_estimate_between(double low, double high, pottle_estimate *out);
+POTTLE_API POTTLE_MUSTUSE pottle_status
+pottle_estimate_between(double low, double high, pottle_estimate *out);
 
 /* Product, quotient and multiple of independent estimates. */
-POTTLE_API pottle_estimate pottle_estimate_times(pottle_estimate a, pottle_estimate b);
-POTTLE_API pottle_estimate pottle_estimate_over(pottle_estimate a, pottle_estimate b);
-POTTLE_API pottle_estimate pottle_estimate_multiple(pottle_estimate a, double k);
+POTTLE_API pottle_estimate pottle_estimate_times(pottle_estimate a,
+                                                 pottle_estimate b);
+POTTLE_API pottle_estimate pottle_estimate_over(pottle_estimate a,
+                                                pottle_estimate b);
+POTTLE_API pottle_estimate pottle_estimate_multiple(pottle_estimate a,
+                                                    double k);
 
 /* Sum of independent estimates, by a lognormal of the same mean and variance
  * (Fenton-Wilkinson). n 0 gives {0, 0}.
  * Source:    L. F. Fenton, "The sum of log-normal probability distributions in
  *            scatter transmission systems", IRE Trans. Commun. Syst. 8 (1960) 57-67 (from memory)
  * Checked:   tests/test_estimate.c, against a Monte-Carlo */
-POTTLE_API pottle_estimate pottle_estimate_sum(const pottle_estimate *terms, size_t n);
+POTTLE_API pottle_estimate pottle_estimate_sum(const pottle_estimate *terms,
+                                               size_t n);
 
-/* Two independent estimates of one thing, weighted by precision in the logarithm. Where
- * one is exact it is the result. */
-POTTLE_API pottle_estimate pottle_estimate_combine(pottle_estimate a, pottle_estimate b);
+/* Two independent estimates of one thing, weighted by precision in the
+ * logarithm. Where one is exact it is the result. */
+POTTLE_API pottle_estimate pottle_estimate_combine(pottle_estimate a,
+                                                   pottle_estimate b);
 
 /* The value under which it lies with probability p.
  * Status:    POTTLE_OK, or POTTLE_EDOMAIN unless 0 < p < 1 */
-POTTLE_API POTTLE_MUSTUSE pottle_status pottle_estimate_quantile(pottle_estimate e, double p, double *out);
+POTTLE_API POTTLE_MUSTUSE pottle_status
+pottle_estimate_quantile(pottle_estimate e, double p, double *out);
 
 /* Its 5 %, 50 % and 95 % points. */
 POTTLE_API pottle_interval pottle_estimate_interval(pottle_estimate e);
