@@ -193,7 +193,7 @@ pottle_own_jar_size(const pottle_catalogue *catalogue,
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, jar or place for the result");
     pottle_estimate holds;
-    const pottle_status status =
+    pottle_status status =
         content(catalogue, jar,
                 pottlei_figure(catalogue, "jar-fill-reference", 0.5) * inch_mm,
                 &holds, error);
@@ -205,8 +205,25 @@ pottle_own_jar_size(const pottle_catalogue *catalogue,
         return POTTLE_ENOENT;
     /* a jar that may be larger is taken for larger: its process is the longer
      * one */
-    const double most = pottle_estimate_interval(holds).high /
-                        (1 + pottlei_figure(catalogue, "own-jar-larger", 0.05));
+    const double larger =
+        1 + pottlei_figure(catalogue, "own-jar-larger", 0.05);
+    double most = pottle_estimate_interval(holds).high / larger;
+    /* nor does a mouth or mark that was read wrong make it smaller: a half inch
+     * under the brim takes no more away than in the widest listed mouth */
+    pottle_length wide;
+    pottle_estimate brim;
+    status = content(catalogue, jar, 0, &brim, error);
+    if (status != POTTLE_OK)
+        return status;
+    if (pottle_mouth_diameter(catalogue, true, &wide) != POTTLE_OK)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "the jars were not read");
+    const double least =
+        pottle_estimate_interval(brim).high -
+        pottlei_figure(catalogue, "jar-fill-reference", 0.5) * inch_mm * pi /
+            4 * wide.mm * wide.mm / 1000;
+    if (least / larger > most)
+        most = least / larger;
     size_t n = 0;
     const pottle_jar *list = pottle_jars(catalogue, &n);
     if (n == 0)
@@ -225,7 +242,7 @@ pottle_own_jar_size(const pottle_catalogue *catalogue,
         holds.median);
 }
 
-/* -- The shelf --------------------------------------------------------------- */
+/* -- The shelf ------------------------------------------------------------- */
 
 pottle_status
 pottle_shelf_read(const pottle_catalogue *catalogue,
@@ -298,7 +315,7 @@ pottle_kitchen_shelf(const pottle_catalogue *catalogue,
     return POTTLE_OK;
 }
 
-/* -- The cup ------------------------------------------------------------------------------- */
+/* -- The cup --------------------------------------------------------------- */
 
 bool
 pottle_kitchen_cup(const pottle_kitchen *kitchen, const char *text,
