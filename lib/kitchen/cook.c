@@ -13,7 +13,7 @@
 
 #include "kitchen/stove.h"
 
-/* -- Parameters ----------------------------------------------------------- */
+/* -- Parameters ------------------------------------------------------------ */
 
 static pottle_estimate
 value_of(const pottle_catalogue *catalogue, const char *id, double value,
@@ -128,7 +128,7 @@ pottlei_cook_kind_spread(const pottle_catalogue *catalogue,
     return pottlei_figure(catalogue, "spread-kind-pie", 0.16);
 }
 
-/* -- What goes in --------------------------------------------------------- */
+/* -- What goes in ---------------------------------------------------------- */
 
 static bool
 is_pieces(const pottle_ingredient *i)
@@ -201,7 +201,7 @@ pottlei_cook_add_up(const pottlei_cook_values *values,
     return POTTLE_OK;
 }
 
-/* -- The balance ---------------------------------------------------------- */
+/* -- The balance ----------------------------------------------------------- */
 
 /* Salted or cooked vegetables give off water before the brine goes on; finely
  * chopped ones more than slices. Of their water at most nine tenths can go. */
@@ -362,7 +362,7 @@ pottlei_cook_balance(const pottle_catalogue *catalogue,
 {
     pottlei_cook_values values;
     pottlei_input input = { 0 };
-    pottle_balance b;
+    pottle_balance b = { .pots = 0 };
     pottlei_cook_values_read(catalogue, &values);
     pottle_status status =
         pottlei_cook_add_up(&values, recipe, parts, count, 1, &input, error);
@@ -376,7 +376,7 @@ pottlei_cook_balance(const pottle_catalogue *catalogue,
     return status;
 }
 
-/* -- Plans ---------------------------------------------------------------- */
+/* -- Plans ----------------------------------------------------------------- */
 
 pottle_status
 pottlei_cook_parts(const pottle_catalogue *catalogue, const pottle_plan *plan,
@@ -439,7 +439,7 @@ pottle_cook_balance(const pottle_catalogue *catalogue, const pottle_plan *plan,
          i++) {
         pottlei_part part[POTTLEI_LINES_MAX];
         pottlei_input input = { 0 };
-        pottle_balance b;
+        pottle_balance b = { .pots = 0 };
         pottle_status status =
             pottlei_cook_parts(catalogue, plan, i, part, error);
         if (status == POTTLE_OK)
@@ -475,7 +475,7 @@ pottle_cook_balance(const pottle_catalogue *catalogue, const pottle_plan *plan,
     return POTTLE_OK;
 }
 
-/* -- Plain packs ---------------------------------------------------------- */
+/* -- Plain packs ----------------------------------------------------------- */
 
 static const pottle_jar *
 size_of(const pottle_catalogue *catalogue, const char *id)
