@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-/* -- Text ----------------------------------------------------------------- */
+/* -- Text ------------------------------------------------------------------ */
 
 static void
 amount_text(const chain_asked *k, pottle_chain_node node, double value,
@@ -361,7 +361,7 @@ chain_text(const chain_asked *k)
         print_folded(stdout, "", cautions[i]);
 }
 
-/* -- JSON ----------------------------------------------------------------- */
+/* -- JSON ------------------------------------------------------------------ */
 
 static json_t *
 node_json(const chain_asked *k, int node)

@@ -19,7 +19,7 @@ enum exit_status {
     REFUSED = 4   /* outside the tested bounds */
 };
 
-/* -- args.c --------------------------------------------------------------- */
+/* -- args.c ---------------------------------------------------------------- */
 
 enum { ARGS_MAX = 64 };
 
@@ -48,7 +48,7 @@ bool args_has(const args *a, const char *name);
 /* The i-th value of an option, or NULL past the end. */
 const char *args_nth(const args *a, const char *name, size_t i);
 
-/* -- main.c --------------------------------------------------------------- */
+/* -- main.c ---------------------------------------------------------------- */
 
 typedef struct command {
     const char *name;
@@ -80,7 +80,7 @@ int exit_for(const pottle_error *error);
 int report(const pottle_catalogue *catalogue, const pottle_error *error,
            bool json);
 
-/* -- print.c: text that fits 80 columns ----------------------------------- */
+/* -- print.c: text that fits 80 columns ------------------------------------ */
 
 enum { WIDTH = 80 };
 /* What was typed, with '?' for what is no text, cut to the buffer: nothing else
@@ -105,7 +105,7 @@ void source_text(const pottle_catalogue *catalogue, const char *key,
 /* The cautions that close every answer about a recipe. */
 extern const char *const cautions[];
 
-/* -- json.c --------------------------------------------------------------- */
+/* -- json.c ---------------------------------------------------------------- */
 
 int print_json(json_t *value);       /* takes it; DONE or FAILED */
 json_t *json_text(const char *text); /* null for NULL or "" */
@@ -119,7 +119,7 @@ json_t *json_process(const pottle_catalogue *catalogue,
 json_t *json_jars(const pottle_jar_count *jars);
 json_t *json_cautions(void);
 
-/* -- kitchen.c ------------------------------------------------------------ */
+/* -- kitchen.c ------------------------------------------------------------- */
 
 /* The person's kitchen file. */
 typedef struct household {
@@ -177,7 +177,7 @@ void misreading_text(const pottle_misreading *m, char *buf, size_t size);
 json_t *json_quantity(const pottle_quantity *q);
 json_t *json_misreading(const pottle_misreading *m);
 
-/* -- plan.c, plan_text.c, plan_json.c ------------------------------------- */
+/* -- plan.c, plan_text.c, plan_json.c -------------------------------------- */
 
 /* A scaled recipe with all that it rests on. */
 typedef struct scaled {
@@ -207,7 +207,7 @@ bool split_jars(const char *text, pottle_range *number, const char **size);
 int read_altitude(const char *text, double *out);
 int read_pack(const command *self, const char *text, pottle_pack_style *out);
 
-/* -- cmd_chain.c, chain_print.c ------------------------------------------- */
+/* -- cmd_chain.c, chain_print.c -------------------------------------------- */
 
 /* What was asked of a chain, and its answers. */
 typedef struct chain_asked {
@@ -230,7 +230,7 @@ typedef struct chain_asked {
 void chain_text(const chain_asked *k);
 json_t *chain_json(const chain_asked *k);
 
-/* -- cmd_liquid.c, liquid_print.c ----------------------------------------- */
+/* -- cmd_liquid.c, liquid_print.c ------------------------------------------ */
 
 /* What was typed behind pottle liquid, as far as it is the same for all kinds.
  */

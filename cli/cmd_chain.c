@@ -30,7 +30,7 @@ static const option options[] = {
     { NULL, NULL, NULL },
 };
 
-/* -- Arguments ------------------------------------------------------------ */
+/* -- Arguments ------------------------------------------------------------- */
 
 /* Keeps the observations in the order of the chain. */
 static int
@@ -324,7 +324,7 @@ read_all(const command *self, const args *a, chain_asked *k)
     return result;
 }
 
-/* -- The command ---------------------------------------------------------- */
+/* -- The command ----------------------------------------------------------- */
 
 static int
 ask(chain_asked *k, bool json)

@@ -29,7 +29,7 @@ static const option options[] = {
     { NULL, NULL, NULL },
 };
 
-/* -- Arguments ------------------------------------------------------------ */
+/* -- Arguments ------------------------------------------------------------- */
 
 /* One amount of a dimension, in the unit that the library counts in. */
 static int
@@ -124,7 +124,7 @@ read_stove(const command *self, const args *a, const scaled *s,
     return DONE;
 }
 
-/* -- Text ----------------------------------------------------------------- */
+/* -- Text ------------------------------------------------------------------ */
 
 /* "4.83 kg (4.62 to 5.08 kg)" */
 static void
@@ -312,7 +312,7 @@ cook_text(const scaled *s, size_t pot, const pottle_balance *b,
         print_folded(stdout, "", cautions[i]);
 }
 
-/* -- JSON ----------------------------------------------------------------- */
+/* -- JSON ------------------------------------------------------------------ */
 
 static json_t *
 json_range(pottle_interval i)

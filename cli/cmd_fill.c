@@ -39,7 +39,7 @@ typedef struct filled {
     size_t sizes;
 } filled;
 
-/* -- Arguments ---------------------------------------------------------------- */
+/* -- Arguments ------------------------------------------------------------- */
 
 static int
 read_shelf(const command *self, const args *a, filled *f, size_t *count)
@@ -109,7 +109,7 @@ of_the_plan(const pottle_warning *w)
     return strcmp(w->code, "altitude") == 0;
 }
 
-/* -- Text ---------------------------------------------------------------------- */
+/* -- Text ------------------------------------------------------------------ */
 
 static void
 litres(double ml, char *buf, size_t size)
@@ -305,7 +305,7 @@ print_text(const filled *f)
     cautions_text(&f->s);
 }
 
-/* -- JSON ------------------------------------------------------------------------- */
+/* -- JSON ------------------------------------------------------------------ */
 
 static json_t *
 range_json(pottle_range r)

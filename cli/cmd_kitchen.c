@@ -18,7 +18,7 @@ static const option options[] = {
     { NULL, NULL, NULL },
 };
 
-/* -- Showing ----------------------------------------------------------------- */
+/* -- Showing --------------------------------------------------------------- */
 
 static void
 show_line(const char *name, const char *text)
@@ -164,7 +164,7 @@ print(const household *h, bool json)
     return DONE;
 }
 
-/* -- Setting ----------------------------------------------------------------- */
+/* -- Setting --------------------------------------------------------------- */
 
 static int
 said(const pottle_catalogue *catalogue, pottle_status status,

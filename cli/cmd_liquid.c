@@ -29,7 +29,7 @@ enum {
             POTTLE_WITH_RULES | POTTLE_WITH_SOURCES | POTTLE_WITH_SYRUPS
 };
 
-/* -- Reading -------------------------------------------------------------- */
+/* -- Reading --------------------------------------------------------------- */
 
 /* One number of an option; *given tells whether it was typed. */
 static int
@@ -115,7 +115,7 @@ fail(const liquid_asked *k, const pottle_error *error)
     return report(k->catalogue, error, k->json);
 }
 
-/* -- Syrup ---------------------------------------------------------------- */
+/* -- Syrup ----------------------------------------------------------------- */
 
 static int
 run_syrup(liquid_asked *k)
@@ -159,7 +159,7 @@ run_syrup(liquid_asked *k)
              : liquid_print_syrup(k, &mix, k->jars > 0 ? &need : NULL);
 }
 
-/* -- Brine ---------------------------------------------------------------- */
+/* -- Brine ----------------------------------------------------------------- */
 
 /* The foods of the recipe decide what an ambiguous name means. */
 static int
@@ -231,7 +231,7 @@ run_brine(liquid_asked *k)
     return liquid_print_brine(k, &mix);
 }
 
-/* -- Acid, juice, vinegar ------------------------------------------------- */
+/* -- Acid, juice, vinegar -------------------------------------------------- */
 
 static int
 run_acid(liquid_asked *k)
@@ -291,7 +291,7 @@ run_vinegar(liquid_asked *k)
     return liquid_print_vinegar(k, has);
 }
 
-/* -- The command ---------------------------------------------------------- */
+/* -- The command ----------------------------------------------------------- */
 
 static int
 run(const command *self, const args *a, bool json)

@@ -143,7 +143,7 @@ visit(void *context, const pottle_recipe *recipe, const pottle_error *error)
     return POTTLE_OK;
 }
 
-/* -- What is on hand ------------------------------------------------------ */
+/* -- What is on hand ------------------------------------------------------- */
 
 static bool
 on_hand(const query *q, const char *food)
@@ -271,7 +271,7 @@ find(query *q, bool json)
     return DONE;
 }
 
-/* -- Arguments ------------------------------------------------------------ */
+/* -- Arguments ------------------------------------------------------------- */
 
 static int
 read_names(const query *q, const args *a, const char *option_name, names *out)

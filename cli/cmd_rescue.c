@@ -53,7 +53,7 @@ typedef struct asked {
         refused; /* why there is no process to give again; code "" for none */
 } asked;
 
-/* -- Reading -------------------------------------------------------------- */
+/* -- Reading --------------------------------------------------------------- */
 
 static int
 read_number(const asked *k, const char *name, double *out, bool *given)
@@ -160,7 +160,7 @@ read_all(asked *k)
     return result == DONE ? read_recipe(k) : result;
 }
 
-/* -- Finding -------------------------------------------------------------- */
+/* -- Finding --------------------------------------------------------------- */
 
 static bool
 offers(const pottle_rescue_case *c, pottle_rescue_action action)
@@ -282,7 +282,7 @@ find_all(asked *k)
     return result;
 }
 
-/* -- Writing -------------------------------------------------------------- */
+/* -- Writing --------------------------------------------------------------- */
 
 /* The source in one line where it goes: the whole of it stands in 'pottle show'
  * and in the JSON. */

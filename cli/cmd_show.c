@@ -11,7 +11,7 @@ static const option options[] = {
     { NULL, NULL, NULL },
 };
 
-/* -- Text ----------------------------------------------------------------- */
+/* -- Text ------------------------------------------------------------------ */
 
 static void
 print_cite(const pottle_catalogue *c, const char *indent,
@@ -331,7 +331,7 @@ show_jar(const pottle_catalogue *c, const pottle_jar *j)
     }
 }
 
-/* -- JSON ----------------------------------------------------------------- */
+/* -- JSON ------------------------------------------------------------------ */
 
 static json_t *
 recipe_json(const pottle_catalogue *c, const pottle_recipe *r)

@@ -290,7 +290,7 @@ kitchen_add_set_psi(const household *h, const pottle_catalogue *catalogue,
         json_object_set_new(process, "set_psi", json_number(set.psi));
 }
 
-/* -- Amounts as they stand in the file ----------------------------------------- */
+/* -- Amounts as they stand in the file ------------------------------------- */
 
 void
 quantity_text(const pottle_quantity *q, char *buf, size_t size)

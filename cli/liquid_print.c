@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-/* -- Writing -------------------------------------------------------------- */
+/* -- Writing --------------------------------------------------------------- */
 
 /* "2.4 L (10 1/4 cups)" */
 static void
@@ -104,7 +104,7 @@ json_jar_list(const liquid_asked *k)
     return list;
 }
 
-/* -- The answers ---------------------------------------------------------- */
+/* -- The answers ----------------------------------------------------------- */
 
 int
 liquid_print_syrup(const liquid_asked *k, const pottle_syrup_mix *m,

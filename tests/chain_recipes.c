@@ -400,7 +400,7 @@ START_TEST(whole_pots_are_made)
 }
 END_TEST
 
-/* -- Next and wanted ------------------------------------------------------ */
+/* -- Next and wanted ------------------------------------------------------- */
 
 START_TEST(the_next_is_the_best)
 {

@@ -9,7 +9,7 @@
 
 #include "plan_check.h"
 
-/* -- Chance --------------------------------------------------------------- */
+/* -- Chance ---------------------------------------------------------------- */
 
 /* A counter hashed by the finaliser of a 64-bit mixing function (Steele, Lea
  * and Flood, "Fast splittable pseudorandom number generators", 2014): the same
@@ -47,7 +47,7 @@ spread_out(uint64_t *state, double low, double high)
     return low * pow(high / low, unit_interval(state));
 }
 
-/* -- A plan as it must be ------------------------------------------------- */
+/* -- A plan as it must be -------------------------------------------------- */
 
 char asked_for[2000];
 

@@ -8,7 +8,7 @@
 
 #include "scale_cases.h"
 
-/* -- Refused, whole ------------------------------------------------------- */
+/* -- Refused, whole -------------------------------------------------------- */
 
 static const struct whole {
     asked q;
@@ -261,7 +261,7 @@ START_TEST(the_edges_of_the_bands_are_as_printed)
 }
 END_TEST
 
-/* -- Requests that make no sense ------------------------------------------ */
+/* -- Requests that make no sense ------------------------------------------- */
 
 static const struct {
     const char *what;

@@ -6,7 +6,7 @@
 
 #include "scale_cases.h"
 
-/* -- Single totals -------------------------------------------------------- */
+/* -- Single totals --------------------------------------------------------- */
 
 static const struct single {
     const char *recipe;

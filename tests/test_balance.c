@@ -9,7 +9,7 @@
 #include "kitchen_help.h"
 #include "suite.h"
 
-/* -- Worked examples ------------------------------------------------------ */
+/* -- Worked examples ------------------------------------------------------- */
 
 /* What goes in (mass, solids), the share of solids at the end, and what the
  * source prints for the product and the water that is boiled off; 0 where it
@@ -131,7 +131,7 @@ START_TEST(boil_down_is_refused)
 }
 END_TEST
 
-/* -- Mixtures ------------------------------------------------------------- */
+/* -- Mixtures -------------------------------------------------------------- */
 
 /* Foods that are poured: the volume of their composition against their
  * published cup. Spoon and cup weights are rounded; where the largest part is
@@ -205,7 +205,7 @@ START_TEST(mixture_is_monotone)
 }
 END_TEST
 
-/* -- Closure -------------------------------------------------------------- */
+/* -- Closure --------------------------------------------------------------- */
 
 static void
 check_closure(const char *id, double factor, const pottle_balance *b)

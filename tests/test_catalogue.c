@@ -19,7 +19,7 @@
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
 enum { PATH_SIZE = 600 };
 
-/* -- Files ---------------------------------------------------------------- */
+/* -- Files ----------------------------------------------------------------- */
 
 static const char *
 source_path(const char *rest)
@@ -142,7 +142,7 @@ long_text(void)
     return text;
 }
 
-/* -- Opening -------------------------------------------------------------- */
+/* -- Opening --------------------------------------------------------------- */
 
 /* Refused: the status, a word for scripts, a sentence, and the output as it
  * was. */
@@ -258,7 +258,7 @@ START_TEST(open_tells_the_line)
 }
 END_TEST
 
-/* -- Finders -------------------------------------------------------------- */
+/* -- Finders --------------------------------------------------------------- */
 
 START_TEST(finders)
 {
@@ -332,7 +332,7 @@ START_TEST(finders_of_parts_not_read)
 }
 END_TEST
 
-/* -- Names of foods ------------------------------------------------------- */
+/* -- Names of foods -------------------------------------------------------- */
 
 /* Which food a name means is common English usage, British, American or
  * Australian (from memory). */
@@ -540,7 +540,7 @@ START_TEST(names_all_lead_back)
 }
 END_TEST
 
-/* -- Foods and recipes by id ---------------------------------------------- */
+/* -- Foods and recipes by id ----------------------------------------------- */
 
 /* No id is a way out of the catalogue. foods/names.xml is no food, and
  * schema/recipe.rng no recipe. */
@@ -783,7 +783,7 @@ START_TEST(recipe_out_of_place)
 }
 END_TEST
 
-/* -- A folder of one's own ------------------------------------------------ */
+/* -- A folder of one's own ------------------------------------------------- */
 
 START_TEST(own_recipes)
 {
@@ -868,7 +868,7 @@ START_TEST(own_recipe_under_an_alias)
 }
 END_TEST
 
-/* -- The walk ------------------------------------------------------------- */
+/* -- The walk -------------------------------------------------------------- */
 
 typedef struct walk {
     size_t recipes, broken, stop_after;
@@ -944,7 +944,7 @@ START_TEST(walk_goes_on)
 }
 END_TEST
 
-/* -- Jars ----------------------------------------------------------------- */
+/* -- Jars ------------------------------------------------------------------ */
 
 /* Volumes: a US gallon is 231 cubic inches, 3,785.411784 mL, of 128 fl oz (NIST
  * Handbook 44, appendix C). */
@@ -1069,7 +1069,7 @@ START_TEST(jars_in_order)
 }
 END_TEST
 
-/* -- Words ---------------------------------------------------------------- */
+/* -- Words ----------------------------------------------------------------- */
 
 /* Any int has a word; those of the catalogue's files are the schema's. */
 START_TEST(words_are_total)

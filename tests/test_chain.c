@@ -17,7 +17,7 @@
 enum { SEEDS = 200 };
 #define EXACT POTTLEI_ERROR_MIN
 
-/* -- By hand -------------------------------------------------------------- */
+/* -- By hand --------------------------------------------------------------- */
 
 /* Picked, ready to use, batches, in the pot and jars: 0.8 of the picked mass is
  * kept, 2 kg make a batch, a batch makes 3 L and a jar takes 0.5 L. Errors of
@@ -195,7 +195,7 @@ START_TEST(a_clash_by_hand)
 }
 END_TEST
 
-/* -- Random chains -------------------------------------------------------- */
+/* -- Random chains --------------------------------------------------------- */
 
 typedef struct random_case {
     gsl_rng *rng;

@@ -96,7 +96,7 @@ near(double a, double b, double relative)
     return fabs(a - b) <= relative * fabs(b);
 }
 
-/* -- Published weights ---------------------------------------------------- */
+/* -- Published weights ----------------------------------------------------- */
 
 #define SR28 "USDA SR28, NDB "
 
@@ -339,7 +339,7 @@ START_TEST(crushed_before_or_after)
 }
 END_TEST
 
-/* -- Containers ----------------------------------------------------------- */
+/* -- Containers ------------------------------------------------------------ */
 
 /* Pounds as sold; the 90 % range covers the published one and is not much wider
  * than it. */
@@ -443,7 +443,7 @@ START_TEST(pint_as_purchased)
 }
 END_TEST
 
-/* -- Cups in a pound ------------------------------------------------------ */
+/* -- Cups in a pound ------------------------------------------------------- */
 
 /* Kitchen tables of extension columns (read through a survey of preservers'
  * questions). A pound as bought, or ready to use where the table means that. */
@@ -562,7 +562,7 @@ START_TEST(whole_to_crushed)
 }
 END_TEST
 
-/* -- Trim ----------------------------------------------------------------- */
+/* -- Trim ------------------------------------------------------------------ */
 
 /* What is left of a pound as bought or picked: 100 less the printed refuse. */
 static const struct {
@@ -688,7 +688,7 @@ START_TEST(no_trim_is_said)
 }
 END_TEST
 
-/* -- Without a density between -------------------------------------------- */
+/* -- Without a density between --------------------------------------------- */
 
 /* 4.2 kg / 0.45359237 = 9.259414... lb: mass to mass is exact and keeps its
  * state. */
@@ -834,7 +834,7 @@ START_TEST(through_mass)
 }
 END_TEST
 
-/* -- There and back ------------------------------------------------------- */
+/* -- There and back -------------------------------------------------------- */
 
 /* What came out, as an amount that goes in. */
 static pottle_phrase
@@ -939,7 +939,7 @@ START_TEST(density_covers_its_sources)
 }
 END_TEST
 
-/* -- Refusals ------------------------------------------------------------- */
+/* -- Refusals -------------------------------------------------------------- */
 
 static const struct {
     const char *food;

@@ -88,7 +88,7 @@ headspace_of(const pottle_recipe *recipe, const char *jar)
     return n > 0 ? table[0].headspace_in : 0.5;
 }
 
-/* -- Against the study ---------------------------------------------------- */
+/* -- Against the study ----------------------------------------------------- */
 
 /* Yield study, section 3: predicted median, each recipe left out of its own
  * tuning. The study tuned its parameters a little (gel 0.60 solids, by half
@@ -238,7 +238,7 @@ START_TEST(berry_jam_by_hand)
 }
 END_TEST
 
-/* -- What a balance must keep --------------------------------------------- */
+/* -- What a balance must keep ---------------------------------------------- */
 
 /* What a finished batch weighs at least for its volume: the solution of what
  * went in, since only water leaves it. */
@@ -485,7 +485,7 @@ START_TEST(print_and_balance_meet)
 }
 END_TEST
 
-/* -- Against what is printed ---------------------------------------------- */
+/* -- Against what is printed ----------------------------------------------- */
 
 /* The middle of each printed yield that can be lies in the plan's range of 90
  * %, in 85 % of the recipes at least (study, section 7.3 asks 90 % in the long

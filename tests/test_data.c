@@ -25,7 +25,7 @@
 #define WORK "test_data.tmp"
 enum { MOST_FILES = 2000, PATH_SIZE = 600, MOST_FOUND = 64 };
 
-/* -- Files ---------------------------------------------------------------- */
+/* -- Files ----------------------------------------------------------------- */
 
 typedef struct files {
     char *path[MOST_FILES];
@@ -164,7 +164,7 @@ read_comment(const char *path, const char *label, char *words, size_t size)
     free(text);
 }
 
-/* -- Findings ------------------------------------------------------------- */
+/* -- Findings -------------------------------------------------------------- */
 
 typedef struct found {
     const char *path;
@@ -253,7 +253,7 @@ print(const found *f)
     fflush(stdout);
 }
 
-/* -- Stored files --------------------------------------------------------- */
+/* -- Stored files ---------------------------------------------------------- */
 
 static const char alone[] = ", by the check alone";
 
@@ -457,7 +457,7 @@ START_TEST(shipped_files_are_where_their_id_says)
 }
 END_TEST
 
-/* -- What words the findings have ----------------------------------------- */
+/* -- What words the findings have ------------------------------------------ */
 
 static const pottle_error *
 first_of(const found *f, const char *code)
@@ -579,7 +579,7 @@ START_TEST(own_folder_hides_nothing)
 }
 END_TEST
 
-/* -- Files made here ------------------------------------------------------ */
+/* -- Files made here ------------------------------------------------------- */
 
 /* A long text, piece by piece. */
 typedef struct text {
@@ -738,7 +738,7 @@ START_TEST(declared_encoding_changes_no_word)
 }
 END_TEST
 
-/* -- What cannot be read -------------------------------------------------- */
+/* -- What cannot be read --------------------------------------------------- */
 
 static void
 expect_status(const pottle_catalogue *c, const char *path, pottle_status wanted,
@@ -808,7 +808,7 @@ START_TEST(misuse)
 }
 END_TEST
 
-/* -- The schema itself ---------------------------------------------------- */
+/* -- The schema itself ----------------------------------------------------- */
 
 /* A catalogue folder with nothing but a schema. */
 static void

@@ -60,7 +60,7 @@ same(double a, double b)
     return !(a < b) && !(a > b);
 }
 
-/* -- What a jar holds ----------------------------------------------------- */
+/* -- What a jar holds ------------------------------------------------------ */
 
 /* The rule: nominal volume at 1/2 in, other headspaces by the area of the
  * mouth. Area of 60 mm: pi/4 x 3600 = 2827.4334 mm2, of 76 mm: pi/4 x 5776 =
@@ -297,7 +297,7 @@ START_TEST(fill_misuse)
 }
 END_TEST
 
-/* -- How many jars -------------------------------------------------------- */
+/* -- How many jars --------------------------------------------------------- */
 
 /* By hand. The normal quantile at 90 % is 1.2815516; volume and fill add as
  * hypot(sd, sd). */

@@ -23,7 +23,7 @@ const char work_folder[] = WORK;
 static char good[PATHS][PATH_SIZE], bad[PATHS][PATH_SIZE];
 static int goods, bads;
 
-/* -- Stored files ------------------------------------------------------------------- */
+/* -- Stored files ---------------------------------------------------------- */
 
 static const char alone[] = ", by the reader alone";
 
@@ -187,7 +187,7 @@ START_TEST(what_a_misreading_is_in_base_units)
 }
 END_TEST
 
-/* -- What is written ------------------------------------------------------------------ */
+/* -- What is written ------------------------------------------------------- */
 
 START_TEST(text_is_as_the_schema_has_it)
 {
@@ -319,7 +319,7 @@ START_TEST(the_fullest_kitchen_fits)
 }
 END_TEST
 
-/* -- What a person types ---------------------------------------------------------------------------- */
+/* -- What a person types --------------------------------------------------- */
 
 static const struct {
     const char *text;
@@ -536,7 +536,7 @@ START_TEST(put_in_and_taken_out)
 }
 END_TEST
 
-/* -- Random kitchens and random damage -------------------------------------------------------------- */
+/* -- Random kitchens and random damage ------------------------------------- */
 
 static unsigned
 roll(unsigned *seed, unsigned below)

@@ -25,7 +25,7 @@
 
 const char work_folder[] = WORK;
 
-/* -- What is not written --------------------------------------------------------------- */
+/* -- What is not written --------------------------------------------------- */
 
 static void
 no_altitude_unit(pottle_kitchen *k)
@@ -228,7 +228,7 @@ START_TEST(what_may_not_stand_there_is_not_written)
 }
 END_TEST
 
-/* -- The old version ---------------------------------------------------------------------- */
+/* -- The old version ------------------------------------------------------- */
 
 START_TEST(old_version_is_kept)
 {
@@ -276,7 +276,7 @@ START_TEST(kept_version_is_no_link)
 }
 END_TEST
 
-/* -- Places that cannot be written to -------------------------------------------------------- */
+/* -- Places that cannot be written to -------------------------------------- */
 
 static void
 refuses_to_write(const char *path, const char *code)
@@ -363,7 +363,7 @@ START_TEST(a_folder_in_the_place_of_the_kept_version)
 }
 END_TEST
 
-/* -- A disk that fails ------------------------------------------------------------------------- */
+/* -- A disk that fails ----------------------------------------------------- */
 
 /* Bytes that may still be written; then the disk is full, or the program dies.
  */
@@ -595,7 +595,7 @@ START_TEST(left_over_names_are_passed_by)
 }
 END_TEST
 
-/* -- No memory, misuse, and files that are not there --------------------------------------------- */
+/* -- No memory, misuse, and files that are not there ----------------------- */
 
 START_TEST(no_memory)
 {

@@ -10,7 +10,7 @@
 #include "kitchen_help.h"
 #include "suite.h"
 
-/* -- Keep rules ----------------------------------------------------------- */
+/* -- Keep rules ------------------------------------------------------------ */
 
 /* An estimate of spread 0.1 lies with 90 % between x/÷ exp(1.6449 * 0.1)
  * = 1.17877: 1.0 is 0.84834 to 1.17877, 1.2 is 1.01801 to 1.41452, 0.84 is
@@ -105,7 +105,7 @@ START_TEST(keeps_are_four)
 }
 END_TEST
 
-/* -- Pots ----------------------------------------------------------------- */
+/* -- Pots ------------------------------------------------------------------ */
 
 /* Batches of the catalogue, as the sources bound them: chile-salsa up to 1 in a
  * pot (guide 3, one batch a pot); berry-jam-no-pectin exactly 1 (guide 7: one
@@ -223,7 +223,7 @@ START_TEST(pots_end_at_their_largest_number)
 }
 END_TEST
 
-/* -- Refusals ------------------------------------------------------------- */
+/* -- Refusals -------------------------------------------------------------- */
 
 /* The rule salsa-02 as rules.xml cites it: "Onion, celery and peppers may be
  * lowered or left out, never raised", a salsa page of a state extension. */

@@ -15,7 +15,7 @@
 
 #define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
 
-/* -- The dial gauge ------------------------------------------------------------------ */
+/* -- The dial gauge -------------------------------------------------------- */
 
 static pottle_misreading
 reads(const char *text)
@@ -161,7 +161,7 @@ START_TEST(low_acid_is_what_has_no_boiling_water_process)
 }
 END_TEST
 
-/* -- The time of a load ----------------------------------------------------------------- */
+/* -- The time of a load ---------------------------------------------------- */
 
 START_TEST(load_time_by_hand)
 {
@@ -242,7 +242,7 @@ START_TEST(load_time_is_monotonic)
 }
 END_TEST
 
-/* -- What a canner takes ----------------------------------------------------------------- */
+/* -- What a canner takes --------------------------------------------------- */
 
 START_TEST(canner_by_size)
 {
@@ -280,7 +280,7 @@ START_TEST(canner_by_size)
 }
 END_TEST
 
-/* -- Loads ---------------------------------------------------------------------------------- */
+/* -- Loads ----------------------------------------------------------------- */
 
 enum { MOST = 6 };
 typedef struct loaded {
@@ -532,7 +532,7 @@ START_TEST(loads_that_are_not_known)
 }
 END_TEST
 
-/* -- The clock -------------------------------------------------------------------------------- */
+/* -- The clock ------------------------------------------------------------- */
 
 static const struct {
     const char *text;

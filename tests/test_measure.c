@@ -37,7 +37,7 @@ text_of(const pottle_measure *m, char *buf, size_t size)
     return buf;
 }
 
-/* -- Known answers -------------------------------------------------------- */
+/* -- Known answers --------------------------------------------------------- */
 
 /* What is a kitchen measure already stays as it is, whatever the rule: 3 tsp =
  * 1 tbsp, 16 tbsp = 1 cup, 4 cups = 1 qt, 16 oz = 1 lb. */
@@ -196,7 +196,7 @@ START_TEST(larger_spoon_first)
 }
 END_TEST
 
-/* -- Properties ----------------------------------------------------------- */
+/* -- Properties ------------------------------------------------------------ */
 
 /* Dust of the conversions, far below what any scale shows. */
 static const double dust = 2e-9;
@@ -404,7 +404,7 @@ START_TEST(small_parts_are_small)
 }
 END_TEST
 
-/* -- Statuses ------------------------------------------------------------- */
+/* -- Statuses -------------------------------------------------------------- */
 
 static const double no_amounts[] = { 0,
                                      -0.0,
@@ -453,7 +453,7 @@ START_TEST(no_measures_of_other_dimensions)
 }
 END_TEST
 
-/* -- Wording -------------------------------------------------------------- */
+/* -- Wording --------------------------------------------------------------- */
 
 /* size: of a counted piece. Plurals are those of the language. */
 static const struct {

@@ -33,7 +33,7 @@ must(bool done, const char *what)
     exit(99);
 }
 
-/* -- The tap -------------------------------------------------------------- */
+/* -- The tap --------------------------------------------------------------- */
 
 /* One for the library, one for libxml2. A tap counts only while it is open, so
  * that neither the test nor Check is counted. */
@@ -156,7 +156,7 @@ say_nothing(void *context, const char *message, ...)
     (void)message;
 }
 
-/* -- What came out -------------------------------------------------------- */
+/* -- What came out --------------------------------------------------------- */
 
 /* A digest of all that a result gives out: equal contents, equal digests. */
 typedef uint64_t digest;
@@ -324,7 +324,7 @@ add_plan(digest *d, const pottle_plan *plan)
         add_text(d, w[i].text);
 }
 
-/* -- The calls ------------------------------------------------------------ */
+/* -- The calls ------------------------------------------------------------- */
 
 typedef struct outcome {
     pottle_status status;
@@ -636,7 +636,7 @@ new_chain(void)
     return o;
 }
 
-/* -- A person's kitchen --------------------------------------------------- */
+/* -- A person's kitchen ---------------------------------------------------- */
 
 static const char kitchen_path[] = "test_memory.tmp/kitchen.xml";
 static const char kitchen_text[] = "<kitchen>\n"
@@ -721,7 +721,7 @@ static const struct call {
 };
 enum { CALLS = sizeof calls / sizeof calls[0] };
 
-/* -- The set-up ----------------------------------------------------------- */
+/* -- The set-up ------------------------------------------------------------ */
 
 static void
 link_to(const char *name)
@@ -821,7 +821,7 @@ tear_down(void)
     empty(few);
 }
 
-/* -- The tests ------------------------------------------------------------ */
+/* -- The tests ------------------------------------------------------------- */
 
 static outcome
 run_with(const struct call *call, tap *failing, long n)
@@ -973,7 +973,7 @@ START_TEST(allocations_of_libxml2_fail)
 }
 END_TEST
 
-/* -- What takes no memory ------------------------------------------------- */
+/* -- What takes no memory -------------------------------------------------- */
 
 static void
 shut(void)

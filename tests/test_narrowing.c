@@ -42,7 +42,7 @@ state_of(const pottle_chain *chain, const pottle_observation *seen,
     return s;
 }
 
-/* -- The sequence --------------------------------------------------------- */
+/* -- The sequence ---------------------------------------------------------- */
 
 static const struct narrowed {
     const char *recipe, *kind;
@@ -230,7 +230,7 @@ START_TEST(every_pot_narrows)
 }
 END_TEST
 
-/* -- Containers and loads ------------------------------------------------- */
+/* -- Containers and loads -------------------------------------------------- */
 
 /* The jars from a weight, as bought, of the food the quantities are of. */
 static pottle_interval
@@ -417,7 +417,7 @@ START_TEST(container_yields_are_inside_by_count)
 }
 END_TEST
 
-/* -- Time ----------------------------------------------------------------- */
+/* -- Time ------------------------------------------------------------------ */
 
 START_TEST(updates_are_quick)
 {

@@ -48,7 +48,7 @@ is_near(const char *what, pottle_estimate have, double ml, double sd)
                   have.sd);
 }
 
-/* -- The brim ---------------------------------------------------------------------- */
+/* -- The brim -------------------------------------------------------------- */
 
 START_TEST(brim_by_hand)
 {
@@ -92,7 +92,7 @@ START_TEST(brim_with_water_from_the_tap)
 }
 END_TEST
 
-/* -- At a headspace ------------------------------------------------------------------ */
+/* -- At a headspace -------------------------------------------------------- */
 
 static const struct {
     double mm, ml, sd;
@@ -222,7 +222,7 @@ START_TEST(fill_falls_with_the_headspace)
 }
 END_TEST
 
-/* -- The size whose process it takes ----------------------------------------------------- */
+/* -- The size whose process it takes --------------------------------------- */
 
 /* Volumes at 1/2 in of a jar with a mouth of 60 mm and a perfect scale. The
  * ruler's half millimetre is 12.7 x pi/2 x 60 x 0.5 / 1000 = 0.59847 mL, so the
@@ -321,7 +321,7 @@ START_TEST(size_is_monotonic)
 }
 END_TEST
 
-/* -- What is refused ------------------------------------------------------------------------ */
+/* -- What is refused ------------------------------------------------------- */
 
 static void
 lighter(pottle_own_jar *j)
@@ -488,7 +488,7 @@ START_TEST(other_statuses)
 }
 END_TEST
 
-/* -- The shelf ---------------------------------------------------------------------------------- */
+/* -- The shelf ------------------------------------------------------------- */
 
 static pottle_kitchen
 a_kitchen(void)
@@ -605,7 +605,7 @@ START_TEST(shelf_of_a_kitchen)
 }
 END_TEST
 
-/* -- The cup ------------------------------------------------------------------------------------------ */
+/* -- The cup --------------------------------------------------------------- */
 
 static const struct {
     pottle_cup cup;

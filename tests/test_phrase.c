@@ -38,7 +38,7 @@ same(double a, double b)
     return !(a < b) && !(a > b);
 }
 
-/* -- Understood ----------------------------------------------------------- */
+/* -- Understood ------------------------------------------------------------ */
 
 #define PREPARED POTTLE_PREPARED
 #define PURCHASED POTTLE_PURCHASED
@@ -272,7 +272,7 @@ START_TEST(phrase_is_understood)
 }
 END_TEST
 
-/* -- Names ---------------------------------------------------------------- */
+/* -- Names ----------------------------------------------------------------- */
 
 /* What cooks of several countries call one food, and plurals (from memory, any
  * dictionary has them). */
@@ -396,7 +396,7 @@ START_TEST(every_name_is_known)
 }
 END_TEST
 
-/* -- Ambiguous ------------------------------------------------------------ */
+/* -- Ambiguous ------------------------------------------------------------- */
 
 static const char bottled[] = "bottled-lemon-juice",
                   fresh[] = "fresh-lemon-juice";
@@ -509,7 +509,7 @@ START_TEST(preferred_changes_nothing_else)
 }
 END_TEST
 
-/* -- Refused -------------------------------------------------------------- */
+/* -- Refused --------------------------------------------------------------- */
 
 /* What is no number may be taken for an unreadable amount or for an unknown
  * word. */

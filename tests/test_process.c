@@ -85,7 +85,7 @@ untouched(const pottle_process out[POTTLE_PROCESS_MAX], size_t count)
     return count == 4321;
 }
 
-/* -- Published rows ------------------------------------------------------- */
+/* -- Published rows -------------------------------------------------------- */
 
 #define GUIDE "USDA Complete Guide to Home Canning (AIB 539), "
 #define G2 GUIDE "Guide 2, "
@@ -360,7 +360,7 @@ START_TEST(row_is_found_as_printed)
 }
 END_TEST
 
-/* -- Edges of bands ------------------------------------------------------- */
+/* -- Edges of bands -------------------------------------------------------- */
 
 /* In metres, as a map has them. 1,000 ft is 304.8 m, 2,000 ft 609.6 m, 3,000 ft
  * 914.4 m, 4,000 ft 1219.2 m, 6,000 ft 1828.8 m, 8,000 ft 2438.4 m. The bands
@@ -457,7 +457,7 @@ START_TEST(edge_typed_in_feet_stays)
 }
 END_TEST
 
-/* -- Sizes of jars -------------------------------------------------------- */
+/* -- Sizes of jars --------------------------------------------------------- */
 
 /* A smaller jar takes the next larger size that is tested; the volumes decide,
  * so 250 mL is more than a half-pint (236.6 mL) and 500 mL more than a pint
@@ -569,7 +569,7 @@ START_TEST(jar_takes_the_next_larger_tested)
 }
 END_TEST
 
-/* -- Order of alternatives ------------------------------------------------ */
+/* -- Order of alternatives ------------------------------------------------- */
 
 typedef struct choice {
     canner canner;
@@ -662,7 +662,7 @@ START_TEST(alternatives_are_in_order)
 }
 END_TEST
 
-/* -- Refusals ------------------------------------------------------------- */
+/* -- Refusals -------------------------------------------------------------- */
 
 static const struct {
     const char *recipe, *jar;
@@ -923,7 +923,7 @@ START_TEST(misuse_is_told)
 }
 END_TEST
 
-/* -- Properties over the catalogue ---------------------------------------- */
+/* -- Properties over the catalogue ----------------------------------------- */
 
 static size_t recipes_seen, processes_seen;
 

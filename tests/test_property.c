@@ -14,7 +14,7 @@
 
 enum { AMOUNTS = 200, SEEDS = 20, ROUNDS = 1000 };
 
-/* -- Each recipe in two hundred amounts ----------------------------------- */
+/* -- Each recipe in two hundred amounts ------------------------------------ */
 
 /* All that a food's lines take of the published batch, and the first of the
  * lines. */
@@ -337,7 +337,7 @@ START_TEST(a_trace_of_acid_is_never_enough)
 }
 END_TEST
 
-/* -- Jars ----------------------------------------------------------------- */
+/* -- Jars ------------------------------------------------------------------ */
 
 START_TEST(jars_count_what_there_is)
 {
@@ -374,7 +374,7 @@ START_TEST(jars_count_what_there_is)
 }
 END_TEST
 
-/* -- Processes ------------------------------------------------------------ */
+/* -- Processes ------------------------------------------------------------- */
 
 /* Bands run on from 0 without a gap; higher up it is never less. */
 START_TEST(bands_run_on_and_never_fall)

@@ -35,7 +35,7 @@ close_all(void)
     csv_free(&portions);
 }
 
-/* -- Entries of the data base --------------------------------------------- */
+/* -- Entries of the data base ---------------------------------------------- */
 
 enum { NUMBER_LENGTH = 5 };
 
@@ -159,7 +159,7 @@ say_rows(const char *number)
     return w;
 }
 
-/* -- Weights -------------------------------------------------------------- */
+/* -- Weights --------------------------------------------------------------- */
 
 /* Volume of the unit that a text begins with; below zero when there is none
  * (mL). */
@@ -313,7 +313,7 @@ compare_piece(const char *food, const pottle_piece *p, findings *f)
                  p->size, p->grams, p->cite.at, say_rows(number).text);
 }
 
-/* -- Compositions and trims ----------------------------------------------- */
+/* -- Compositions and trims ------------------------------------------------ */
 
 /* A figure of all the entries that a citation names, "09316" or "09316 and
  * 09307": the least and the greatest; both -1 where the first leaves it blank.
@@ -415,7 +415,7 @@ compare_trim(const char *food, const pottle_trim *t, findings *f)
             csv_at(&portions, row, "refuse"), 100 - 100 * t->keeps);
 }
 
-/* -- pH ------------------------------------------------------------------- */
+/* -- pH -------------------------------------------------------------------- */
 
 /* The range of all subjects that a place names, "Mangoes, green; Mangoes,
  * ripe"; false when one of them is not in acid.csv. A subject may have several
@@ -469,7 +469,7 @@ compare_ph(const char *food, const pottle_acid *a, findings *f)
                  found.text[0] != '\0' ? found.text : " none is named so");
 }
 
-/* -- All foods ------------------------------------------------------------ */
+/* -- All foods ------------------------------------------------------------- */
 
 typedef void (*compare)(const pottle_food *food, findings *f);
 

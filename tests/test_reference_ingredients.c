@@ -14,7 +14,7 @@
 
 enum { MOST_INGREDIENTS = 40 };
 
-/* -- Differences on purpose ----------------------------------------------- */
+/* -- Differences on purpose ------------------------------------------------ */
 
 typedef enum how {
     LEFT_OUT, /* stands nowhere */
@@ -95,7 +95,7 @@ difference_of(const char *recipe, const char *item, size_t skip)
     return NULL;
 }
 
-/* -- One line of the reference -------------------------------------------- */
+/* -- One line of the reference --------------------------------------------- */
 
 typedef struct line {
     const char *item, *prep, *note, *role;
@@ -212,7 +212,7 @@ say_line(const char *id, const line *l)
     return w;
 }
 
-/* -- Ingredients ---------------------------------------------------------- */
+/* -- Ingredients ----------------------------------------------------------- */
 
 typedef struct pot {
     const char *id;

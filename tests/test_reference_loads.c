@@ -23,7 +23,7 @@ close_catalogue(void)
     pottle_catalogue_free(catalogue);
 }
 
-/* -- Loads, averages, containers ------------------------------------------ */
+/* -- Loads, averages, containers ------------------------------------------- */
 
 /* These are printed by the pint; the reference doubles the pounds and halves
  * the yield, to have quarts. */
@@ -329,7 +329,7 @@ START_TEST(quantities_have_nothing_else)
 }
 END_TEST
 
-/* -- Acid in each jar ----------------------------------------------------- */
+/* -- Acid in each jar ------------------------------------------------------ */
 
 /* Products of each class in acidification.csv, and whether the catalogue must
  * have them. */
@@ -461,7 +461,7 @@ START_TEST(acids_are_those_printed)
 }
 END_TEST
 
-/* -- Syrups --------------------------------------------------------------- */
+/* -- Syrups ---------------------------------------------------------------- */
 
 static void
 compare_syrup(const pottle_syrup *s, const char *name, const char *jar,

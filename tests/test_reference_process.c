@@ -197,7 +197,7 @@ START_TEST(every_row_is_in_the_catalogue)
 }
 END_TEST
 
-/* -- Nothing that is not printed ------------------------------------------ */
+/* -- Nothing that is not printed ------------------------------------------- */
 
 static bool
 in_a_row(const char *id, const pottle_process_table *t, const pottle_band *b)
@@ -262,7 +262,7 @@ START_TEST(packs_have_nothing_else)
 }
 END_TEST
 
-/* -- The look-up ---------------------------------------------------------- */
+/* -- The look-up ----------------------------------------------------------- */
 
 /* The processes of one recipe and one jar. `any` asks for every method and pack
  * at once. */

@@ -10,7 +10,7 @@ typedef struct words {
     char text[500];
 } words;
 
-/* -- Yield and processes -------------------------------------------------- */
+/* -- Yield and processes --------------------------------------------------- */
 
 static void
 compare_yield(const char *id, const json_t *printed,
@@ -160,7 +160,7 @@ compare_processes(const char *id, const json_t *printed,
                      there, say_processes(recipe).text);
 }
 
-/* -- Kind ----------------------------------------------------------------- */
+/* -- Kind ------------------------------------------------------------------ */
 
 static void
 compare_kind(const char *id, const json_t *printed, const pottle_recipe *recipe,

@@ -35,7 +35,7 @@ mishap_of(const char *id)
     return m;
 }
 
-/* -- The clock ------------------------------------------------------------ */
+/* -- The clock ------------------------------------------------------------- */
 
 #define NCSU                                                                   \
     "North Carolina State University, 2004: discard after 24 hours; "          \
@@ -351,7 +351,7 @@ START_TEST(what_is_not_known_is_never_let_pass)
 }
 END_TEST
 
-/* -- Refusals ------------------------------------------------------------- */
+/* -- Refusals -------------------------------------------------------------- */
 
 static const struct {
     double hours, lost;
@@ -446,7 +446,7 @@ START_TEST(names)
 }
 END_TEST
 
-/* -- The shipped file ----------------------------------------------------- */
+/* -- The shipped file ------------------------------------------------------ */
 
 /* Nothing is called safe: not in the words, and no brand of certainty either.
  */
@@ -534,7 +534,7 @@ START_TEST(only_when_it_is_read)
 }
 END_TEST
 
-/* -- What a recipe tells -------------------------------------------------- */
+/* -- What a recipe tells --------------------------------------------------- */
 
 #define READ "read in the recipe's own file: its packs"
 
@@ -592,7 +592,7 @@ START_TEST(facts_of_an_own_recipe)
 }
 END_TEST
 
-/* -- Remaking a soft spread ----------------------------------------------- */
+/* -- Remaking a soft spread ------------------------------------------------ */
 
 /* For each quart: powdered 1/4 cup sugar, 1/2 cup water, 2 tbsp bottled lemon
  * juice, 4 tsp pectin; liquid 3/4 cup sugar, 2 tbsp lemon juice, 2 tbsp pectin;
@@ -866,7 +866,7 @@ START_TEST(process_refusals)
 }
 END_TEST
 
-/* -- Stored files --------------------------------------------------------- */
+/* -- Stored files ---------------------------------------------------------- */
 
 typedef struct files {
     char *path[FILES_MOST];
@@ -1068,7 +1068,7 @@ START_TEST(all_parts_are_read)
 }
 END_TEST
 
-/* -- Suite ---------------------------------------------------------------- */
+/* -- Suite ----------------------------------------------------------------- */
 
 int
 main(void)

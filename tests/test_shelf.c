@@ -20,7 +20,7 @@
 #define QUART_ML (3785.411784 / 4)
 #define PINT_ML (3785.411784 / 8)
 
-/* -- The search ------------------------------------------------------------------------ */
+/* -- The search ------------------------------------------------------------ */
 
 static unsigned
 roll(unsigned *seed, unsigned below)
@@ -254,7 +254,7 @@ START_TEST(search_refuses)
 }
 END_TEST
 
-/* -- Fillings ------------------------------------------------------------------------------ */
+/* -- Fillings -------------------------------------------------------------- */
 
 enum { SIZES_MAX = 8 };
 typedef struct wish {
@@ -492,7 +492,7 @@ START_TEST(next_size_to_have_ready)
 }
 END_TEST
 
-/* -- What may be used --------------------------------------------------------------------- */
+/* -- What may be used ------------------------------------------------------ */
 
 START_TEST(only_tested_sizes)
 {
@@ -682,7 +682,7 @@ START_TEST(own_jar_on_the_shelf)
 }
 END_TEST
 
-/* -- Into each jar ---------------------------------------------------------------------------- */
+/* -- Into each jar --------------------------------------------------------- */
 
 static const pottle_filling_dose *
 dose_of(const filled *f, const char *food)
@@ -768,7 +768,7 @@ START_TEST(chosen_acid_comes_first)
 }
 END_TEST
 
-/* -- Over the whole catalogue ------------------------------------------------------------------- */
+/* -- Over the whole catalogue ---------------------------------------------- */
 
 START_TEST(every_recipe_keeps_the_rules)
 {
@@ -890,7 +890,7 @@ START_TEST(every_recipe_keeps_the_rules)
 }
 END_TEST
 
-/* -- Statuses ------------------------------------------------------------------------------------- */
+/* -- Statuses -------------------------------------------------------------- */
 
 START_TEST(statuses_of_a_filling)
 {

@@ -35,7 +35,7 @@ jars_of(const char *jar, double count)
     return (pottle_jar_number){ kitchen_jar(jar), count };
 }
 
-/* -- Syrup by class ------------------------------------------------------- */
+/* -- Syrup by class -------------------------------------------------------- */
 
 /* The guide's table, cups for 9 pints and 7 quarts, and by hand what it makes:
  * water g = cups x 236.588 x 0.9982067, sugar g = cups x 200, percent = sugar /
@@ -417,7 +417,7 @@ START_TEST(syrup_refusals)
 }
 END_TEST
 
-/* -- Brine by strength ---------------------------------------------------- */
+/* -- Brine by strength ----------------------------------------------------- */
 
 /* A litre of brine holds so much salt: the second column of the same table,
  * g/L, which does not enter the code. Density to half of 0.1 kg/m3 is 0.05 g
@@ -529,7 +529,7 @@ START_TEST(brine_refusals)
 }
 END_TEST
 
-/* -- The liquid of a recipe ----------------------------------------------- */
+/* -- The liquid of a recipe ------------------------------------------------ */
 
 static pottle_status
 ask_brine(const char *id, double volume_ml, const char *const *amounts,
@@ -826,7 +826,7 @@ START_TEST(recipe_brine_refusals)
 }
 END_TEST
 
-/* -- Acid in the jars ----------------------------------------------------- */
+/* -- Acid in the jars ------------------------------------------------------ */
 
 /* Tomatoes: lemon juice 2 tbsp a quart, 1 a pint; citric acid 1/2 and 1/4 tsp;
  * vinegar 4 and 2 tbsp. 7 quarts and 3 pints: 14 + 3 = 17 tbsp; 3.5 + 0.75
@@ -993,7 +993,7 @@ START_TEST(acid_refusals)
 }
 END_TEST
 
-/* -- Vinegar -------------------------------------------------------------- */
+/* -- Vinegar --------------------------------------------------------------- */
 
 static const struct {
     double has, wants;
@@ -1040,7 +1040,7 @@ START_TEST(vinegar_is_not_diluted)
 }
 END_TEST
 
-/* -- Juice ---------------------------------------------------------------- */
+/* -- Juice ----------------------------------------------------------------- */
 
 /* By hand: yield 0.4 to 0.8 g/g has the median sqrt(0.32) = 0.565685 and ln 2 /
  * (2 x 1.644854) = 0.210702 as spread; density 1.048 to 1.069 has 1.058448 and
@@ -1140,7 +1140,7 @@ START_TEST(juice_refusals)
 }
 END_TEST
 
-/* -- Suite ---------------------------------------------------------------- */
+/* -- Suite ----------------------------------------------------------------- */
 
 int
 main(void)

@@ -9,7 +9,7 @@
 #include "kitchen_help.h"
 #include "suite.h"
 
-/* -- When to stop --------------------------------------------------------- */
+/* -- When to stop ---------------------------------------------------------- */
 
 /* Berry jam by hand. 4 cups of crushed berries at 232 g and 4 of sugar at 200 g
  * are 1728 g; solids 928 x 0.1185 + 800 x 0.9998 = 109.968 + 799.840 = 909.808
@@ -424,7 +424,7 @@ START_TEST(readings_are_refused)
 }
 END_TEST
 
-/* -- Words ---------------------------------------------------------------- */
+/* -- Words ----------------------------------------------------------------- */
 
 START_TEST(powers_and_times_are_read)
 {

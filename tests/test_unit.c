@@ -321,7 +321,7 @@ START_TEST(gnu_units_agrees_on_temperatures)
 }
 END_TEST
 
-/* -- The table --------------------------------------------------------------- */
+/* -- The table ------------------------------------------------------------- */
 
 START_TEST(table_is_sound)
 {
@@ -478,7 +478,7 @@ START_TEST(dimension_names_are_total)
 }
 END_TEST
 
-/* -- Scanning and quantities --------------------------------------------------- */
+/* -- Scanning and quantities ----------------------------------------------- */
 
 static const struct {
     const char *text, *id, *rest;
@@ -655,7 +655,7 @@ START_TEST(quantity_error_is_valid_text)
 }
 END_TEST
 
-/* -- Conversion --------------------------------------------------------------- */
+/* -- Conversion ------------------------------------------------------------ */
 
 static const struct {
     double value;

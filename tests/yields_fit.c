@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* -- The recipes ---------------------------------------------------------- */
+/* -- The recipes ----------------------------------------------------------- */
 
 item list[ITEMS_MAX];
 size_t items;
@@ -101,7 +101,7 @@ drop_items(void)
     kitchen_close();
 }
 
-/* -- The fit -------------------------------------------------------------- */
+/* -- The fit --------------------------------------------------------------- */
 
 /* Where a parameter starts and how sure it is before any print is seen (log
  * sd): yield study, section 2; the last two, which the study did not have, are
@@ -275,7 +275,7 @@ leave_each_out(void)
         kept[i] = list[i].left_out;
 }
 
-/* -- Scores --------------------------------------------------------------- */
+/* -- Scores ---------------------------------------------------------------- */
 
 static int
 by_size(const void *a, const void *b)

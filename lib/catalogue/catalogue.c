@@ -218,7 +218,7 @@ pottle_mouth_diameter(const pottle_catalogue *c, bool wide, pottle_length *out)
     return POTTLE_OK;
 }
 
-/* -- names ---------------------------------------------------------------- */
+/* -- names ----------------------------------------------------------------- */
 
 const char *
 pottle_food_at(const pottle_catalogue *c, size_t i)
@@ -326,7 +326,7 @@ pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids,
                         "'%.60s' is not a food that is known%s", name, list);
 }
 
-/* -- words for enums ------------------------------------------------------ */
+/* -- words for enums ------------------------------------------------------- */
 
 const char *
 pottle_standing_name(int standing)

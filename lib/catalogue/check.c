@@ -35,7 +35,7 @@ static const char *const roots[KIND_COUNT] = { "food",    "recipe", "names",
                                                "sources", "syrups", "rescue" };
 enum { PATH_SIZE = 512 };
 
-/* -- Telling -------------------------------------------------------------- */
+/* -- Telling --------------------------------------------------------------- */
 
 void
 pottlei_check_tell(pottlei_check *check, bool warning, long line,
@@ -104,7 +104,7 @@ pottlei_check_line(const pottlei_node *node)
     return node != NULL ? node->line : 0;
 }
 
-/* -- Schema --------------------------------------------------------------- */
+/* -- Schema ---------------------------------------------------------------- */
 
 /* the argument became const in 2.12 */
 #if LIBXML_VERSION >= 21200
@@ -285,7 +285,7 @@ tell_schema(pottlei_check *check, const complaints *all,
     }
 }
 
-/* -- What one kind of file says ------------------------------------------- */
+/* -- What one kind of file says -------------------------------------------- */
 
 /* Reads the file as every command does. What it defines comes to stand in the
  * check's own catalogue. */

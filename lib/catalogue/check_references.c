@@ -208,7 +208,7 @@ pottlei_check_references(pottlei_check *check, const pottlei_node *root)
     }
 }
 
-/* -- What belongs to a food ----------------------------------------------- */
+/* -- What belongs to a food ------------------------------------------------ */
 
 static void
 add_word(char *list, const char *word)

@@ -9,7 +9,7 @@
 
 #include "check.h"
 
-/* -- Mass ----------------------------------------------------------------- */
+/* -- Mass ------------------------------------------------------------------ */
 
 /* Volume of a gram of what is dissolved, taken as sugar for all solids: 100 g
  * of a 60 % solution are 100/1.2864 mL, of which 40/0.9982 are water; the rest
@@ -202,7 +202,7 @@ check_yield(pottlei_check *check, const pottlei_node *root,
     }
 }
 
-/* -- Acid ----------------------------------------------------------------- */
+/* -- Acid ------------------------------------------------------------------ */
 
 static bool
 is_low_acid(pottlei_check *check, const pottle_ingredient *i)
@@ -295,7 +295,7 @@ pottlei_check_recipe_sense(pottlei_check *check, const pottlei_node *root,
     check_yield(check, root, recipe);
 }
 
-/* -- Foods ---------------------------------------------------------------- */
+/* -- Foods ----------------------------------------------------------------- */
 
 /* Two sources that are further apart than this probably mean two things: packed
  * and loose, raw and cooked. */

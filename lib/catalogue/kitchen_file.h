@@ -44,7 +44,7 @@ bool pottlei_own_jar_good(const pottle_own_jar *jar, pottlei_complaint *c);
 /* All of it. */
 bool pottlei_kitchen_good(const pottle_kitchen *kitchen, pottlei_complaint *c);
 
-/* -- replace.c: a file in the place of another ------------------------------ */
+/* -- replace.c: a file in the place of another ----------------------------- */
 
 /* What writing a file asks of the system; a test puts in one that fails or dies
  * half-way. */
@@ -62,7 +62,7 @@ pottle_status pottlei_file_replace(const pottlei_disk *disk, const char *path,
                                    const char *text, size_t n,
                                    pottle_error *error);
 
-/* -- kitchen_write.c --------------------------------------------------------- */
+/* -- kitchen_write.c ------------------------------------------------------- */
 
 pottle_status pottlei_kitchen_write(const pottlei_disk *disk,
                                     const pottle_kitchen *kitchen,

@@ -58,7 +58,7 @@ complain(pottlei_complaint *c, pottle_status status, const char *code,
     return false;
 }
 
-/* -- Amounts ---------------------------------------------------------------- */
+/* -- Amounts --------------------------------------------------------------- */
 
 /* Ranges in the base unit (mm, g, Pa, deg C), of percent in percent; wide
  * enough for any kitchen. The first unit is the one that others become. */
@@ -253,7 +253,7 @@ pottlei_count_good(unsigned long count, pottlei_complaint *c)
     return true;
 }
 
-/* -- Entries ---------------------------------------------------------------- */
+/* -- Entries --------------------------------------------------------------- */
 
 /* Text that XML can hold. The two characters at the end of the plane are valid
  * UTF-8 and no XML. */
@@ -404,7 +404,7 @@ pottlei_own_jar_good(const pottle_own_jar *jar, pottlei_complaint *c)
             pottlei_amount_good(POTTLEI_SCALE_ERROR, &jar->scale, c));
 }
 
-/* -- The whole -------------------------------------------------------------- */
+/* -- The whole ------------------------------------------------------------- */
 
 /* Whether an id, the first member of each entry, stands before entry i. */
 static bool
@@ -459,7 +459,7 @@ pottlei_kitchen_good(const pottle_kitchen *k, pottlei_complaint *c)
     return true;
 }
 
-/* -- Finding, putting in, taking out ------------------------------------------ */
+/* -- Finding, putting in, taking out --------------------------------------- */
 
 pottle_status
 pottle_kitchen_id(const char *name, char id[64], pottle_error *error)

@@ -156,7 +156,7 @@ read_placed(const pottle_catalogue *c, const char *path, bool own,
     return status;
 }
 
-/* -- Walking -------------------------------------------------------------- */
+/* -- Walking --------------------------------------------------------------- */
 
 typedef struct list {
     char (*id)[64];
@@ -314,7 +314,7 @@ pottle_recipe_read(const pottle_catalogue *c, const char *id,
     return POTTLE_ENOENT;
 }
 
-/* -- Getters -------------------------------------------------------------- */
+/* -- Getters --------------------------------------------------------------- */
 
 const char *
 pottle_recipe_id(const pottle_recipe *r)

@@ -13,7 +13,7 @@
 
 #include "xml.h"
 
-/* -- Reading -------------------------------------------------------------- */
+/* -- Reading --------------------------------------------------------------- */
 
 static void
 read_option(pottlei_reader *reader, const pottlei_node *node,
@@ -426,7 +426,7 @@ pottlei_rescue_read(pottle_catalogue *catalogue, const char *path,
     return reader.status;
 }
 
-/* -- Asking --------------------------------------------------------------- */
+/* -- Asking ---------------------------------------------------------------- */
 
 const char *
 pottle_rescue_action_name(int action)

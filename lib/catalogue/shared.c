@@ -43,7 +43,7 @@ finish(pottlei_reader *reader)
     return reader->status;
 }
 
-/* -- foods/names.xml ------------------------------------------------------ */
+/* -- foods/names.xml ------------------------------------------------------- */
 
 static int
 by_folded(const void *a, const void *b)
@@ -110,7 +110,7 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path,
     return finish(&reader);
 }
 
-/* -- figures.xml ---------------------------------------------------------- */
+/* -- figures.xml ----------------------------------------------------------- */
 
 pottle_status
 pottlei_figures_read(pottle_catalogue *catalogue, const char *path,
@@ -151,7 +151,7 @@ pottlei_figures_read(pottle_catalogue *catalogue, const char *path,
     return finish(&reader);
 }
 
-/* -- jars.xml ------------------------------------------------------------- */
+/* -- jars.xml -------------------------------------------------------------- */
 
 static void
 read_mouth(pottlei_reader *reader, const pottlei_node *node, double mouth_mm[2])
@@ -252,7 +252,7 @@ pottlei_jars_read(pottle_catalogue *catalogue, const char *path,
     return finish(&reader);
 }
 
-/* -- rules.xml ------------------------------------------------------------ */
+/* -- rules.xml ------------------------------------------------------------- */
 
 static void
 read_rule(pottlei_reader *reader, const pottlei_node *node, pottle_rule *rule)
@@ -311,7 +311,7 @@ pottlei_rules_read(pottle_catalogue *catalogue, const char *path,
     return finish(&reader);
 }
 
-/* -- sources.xml ---------------------------------------------------------- */
+/* -- sources.xml ----------------------------------------------------------- */
 
 static void
 read_source(pottlei_reader *reader, const pottlei_node *node,
@@ -380,7 +380,7 @@ pottlei_sources_read(pottle_catalogue *catalogue, const char *path,
     return finish(&reader);
 }
 
-/* -- syrups.xml ----------------------------------------------------------- */
+/* -- syrups.xml ------------------------------------------------------------ */
 
 static void
 read_syrup(pottlei_reader *reader, const pottlei_node *node,

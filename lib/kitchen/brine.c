@@ -12,7 +12,7 @@
 #include "kitchen/plan.h"
 #include "kitchen/solution.h"
 
-/* -- The liquid of a recipe ----------------------------------------------- */
+/* -- The liquid of a recipe ------------------------------------------------ */
 
 static bool
 has_brine(const pottle_recipe *recipe)
@@ -274,7 +274,7 @@ pottle_brine_of_recipe(const pottle_catalogue *catalogue,
     return status;
 }
 
-/* -- Acid in the jars ----------------------------------------------------- */
+/* -- Acid in the jars ------------------------------------------------------ */
 
 /* The dose of a size, or of the next larger that has one. */
 static const pottle_jar_dose *

@@ -19,7 +19,7 @@ pottle_chain_node_name(int node)
     return node >= 0 && node < POTTLE_CHAIN_NODES ? names[node] : "unknown";
 }
 
-/* -- Making --------------------------------------------------------------- */
+/* -- Making ---------------------------------------------------------------- */
 
 /* The recipe's own amount of a food that may stand in an ingredient's place:
  * setting it chooses that food. False: it is an ingredient already, or no part
@@ -169,7 +169,7 @@ pottle_chain_links(const pottle_chain *chain, size_t *count)
     return chain->link;
 }
 
-/* -- Answers -------------------------------------------------------------- */
+/* -- Answers --------------------------------------------------------------- */
 
 static pottle_status
 count_jars(const pottle_chain *chain, pottle_estimate jars,

@@ -54,11 +54,15 @@ typedef struct pottlei_posterior {
  * prior for the level, the steps normal and independent. One linear-Gaussian
  * update.
  *
- * Given:     seen    up to POTTLE_CHAIN_OBSERVED_MAX, errors POTTLEI_ERROR_MIN to POTTLEI_ERROR_MAX, nodes the model has
+ * Given:     seen    up to POTTLE_CHAIN_OBSERVED_MAX, errors POTTLEI_ERROR_MIN
+ *                    to POTTLEI_ERROR_MAX, nodes the model has
  * Returned:  out     what is known; its level is false when nothing is used
- * Source:    R. E. Kalman, "A new approach to linear filtering and prediction problems", J. Basic Eng. 82 (1960) 35-45
- *            (from memory); the flat level is eliminated by measuring everything from the first observation
- * Checked:   tests/test_chain.c, by hand, against sampling and against one-by-one updates */
+ * Source:    R. E. Kalman, "A new approach to linear filtering and prediction
+ *            problems", J. Basic Eng. 82 (1960) 35-45
+ *            (from memory); the flat level is eliminated by measuring
+ *            everything from the first observation
+ * Checked:   tests/test_chain.c, by hand, against sampling and against
+ *            one-by-one updates */
 void pottlei_chain_condition(const pottlei_chain_model *model,
                              const pottlei_seen *seen, size_t count,
                              unsigned use, pottlei_posterior *out);

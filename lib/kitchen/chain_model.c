@@ -25,7 +25,7 @@ pottlei_basis_cite(pottle_basis *basis, const pottle_cite *cite)
         basis->cite[basis->cites++] = *cite;
 }
 
-/* -- The limiting line ---------------------------------------------------- */
+/* -- The limiting line ----------------------------------------------------- */
 
 static int
 rank(const char *role)
@@ -75,7 +75,7 @@ find_line(pottlei_making *m, pottle_error *error)
     return POTTLE_OK;
 }
 
-/* -- From the container to the batches ------------------------------------ */
+/* -- From the container to the batches ------------------------------------- */
 
 static pottle_status
 grams(const pottlei_making *m, const pottle_phrase *one, pottle_state state,
@@ -288,7 +288,7 @@ link_batches(pottlei_making *m)
                        &line->ingredient->cite);
 }
 
-/* -- The whole ------------------------------------------------------------ */
+/* -- The whole ------------------------------------------------------------- */
 
 /* Ready-to-use mass of each line of one published batch, whatever the pots it
  * is cooked in. */

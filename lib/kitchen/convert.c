@@ -54,7 +54,7 @@ add_note(pottle_basis *basis, const char *text, ...)
     basis->notes++;
 }
 
-/* -- Density -------------------------------------------------------------- */
+/* -- Density --------------------------------------------------------------- */
 
 static const pottle_form *
 find_form(const pottle_food *food, const char *id)
@@ -147,7 +147,7 @@ pottlei_default_form(const pottle_food *food)
     return "";
 }
 
-/* -- Trim ----------------------------------------------------------------- */
+/* -- Trim ------------------------------------------------------------------ */
 
 /* What a state keeps on the way to ready: 1 for prepared. A trim that is not
  * listed for picked is taken from purchased, and none at all keeps everything,
@@ -223,7 +223,7 @@ change_state(const pottle_catalogue *catalogue, const pottle_food *food,
     return status;
 }
 
-/* -- Measures to mass ----------------------------------------------------- */
+/* -- Measures to mass ------------------------------------------------------ */
 
 /* A number that was said: a range is taken as its 90 % interval. */
 static pottle_estimate
@@ -397,7 +397,7 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
     return status;
 }
 
-/* -- Conversion ----------------------------------------------------------- */
+/* -- Conversion ------------------------------------------------------------ */
 
 pottle_status
 pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food,

@@ -49,7 +49,8 @@ enum { POTTLEI_POTS_MAX = 1000 };
 /* Splits a factor into pots of at most the largest tested batch, the last one
  * with the rest; a rest under the smallest is left out (pots.factor is what is
  * made). The caller frees pots.pot.
- * Status:    POTTLE_OK; POTTLE_EBOUNDS when nothing can be made or it takes over POTTLEI_POTS_MAX pots; POTTLE_ENOMEM */
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS when nothing can be made or it takes
+ *            over POTTLEI_POTS_MAX pots; POTTLE_ENOMEM */
 pottle_status pottlei_pots_split(const pottle_catalogue *catalogue,
                                  const pottle_recipe *recipe, double factor,
                                  pottlei_pots *out, pottle_error *error);
@@ -67,8 +68,10 @@ typedef struct pottlei_part {
  *
  * Given:     parts   the ingredients that stay in, by mass
  *            fill_ml what a jar of the wanted size holds
- * Returned:  out     volume that is filled, counting pieces in a jar as its fill (mL)
- * Status:    POTTLE_OK; POTTLE_ENOENT when a part's composition is not known or the balance has no meaning */
+ * Returned:  out     volume that is filled, counting pieces in a jar as its
+ *                    fill (mL)
+ * Status:    POTTLE_OK; POTTLE_ENOENT when a part's composition is not known or
+ *            the balance has no meaning */
 pottle_status pottlei_cook_balance(const pottle_catalogue *catalogue,
                                    const pottle_recipe *recipe,
                                    const pottlei_part *parts, size_t count,

@@ -12,7 +12,7 @@
 
 #include "kitchen/shelf.h"
 
-/* -- The dial gauge ---------------------------------------------------------------- */
+/* -- The dial gauge -------------------------------------------------------- */
 
 static const double psi_pa = 453.59237 * 9.80665 / 1000.0 / (0.0254 * 0.0254);
 
@@ -47,7 +47,7 @@ pottle_gauge_set_point(const pottle_catalogue *catalogue,
     return POTTLE_OK;
 }
 
-/* -- How much and how long ----------------------------------------------------------- */
+/* -- How much and how long ------------------------------------------------- */
 
 unsigned long
 pottlei_canner_holds(const pottle_catalogue *catalogue,
@@ -132,7 +132,7 @@ pottle_load_minutes(const pottle_catalogue *catalogue, pottle_method method,
     return POTTLE_OK;
 }
 
-/* -- Loads ----------------------------------------------------------------------------- */
+/* -- Loads ----------------------------------------------------------------- */
 
 /* The pressure that all filled sizes have a process for, with the shortest
  * longest time; -1 when there is none. */
@@ -433,7 +433,7 @@ pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f,
     return status;
 }
 
-/* -- The clock ---------------------------------------------------------------------------- */
+/* -- The clock ------------------------------------------------------------- */
 
 enum { DAY = 1440 };
 

@@ -183,7 +183,7 @@ pottle_measure_round(double amount, pottle_dimension dimension,
     return POTTLE_EDOMAIN;
 }
 
-/* -- Writing -------------------------------------------------------------- */
+/* -- Writing --------------------------------------------------------------- */
 
 /* 2.25 as "2 1/4"; steps are eighths, thirds or halves. */
 static void

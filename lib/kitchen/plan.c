@@ -11,7 +11,7 @@
 
 static const double inch_mm = 25.4;
 
-/* -- Jar and process ------------------------------------------------------ */
+/* -- Jar and process ------------------------------------------------------- */
 
 /* The size asked for, else that of the published yield, else the first one
  * tested. */
@@ -159,7 +159,7 @@ pottlei_plan_fill_factor(const pottle_plan *plan, double jars, double *factor,
     return POTTLE_OK;
 }
 
-/* -- Per jar -------------------------------------------------------------- */
+/* -- Per jar --------------------------------------------------------------- */
 
 /* The dose for a size. Acid takes the dose of this size or of the next larger
  * one; what only flavours is taken by volume. */
@@ -341,7 +341,7 @@ add_doses(const pottle_catalogue *catalogue, pottle_plan *plan,
     return POTTLE_OK;
 }
 
-/* -- Loads, remainder ----------------------------------------------------- */
+/* -- Loads, remainder ------------------------------------------------------ */
 
 static void
 count_loads(const pottle_catalogue *catalogue, pottle_plan *plan)
@@ -405,7 +405,7 @@ place_remainder(const pottle_catalogue *catalogue, pottle_plan *plan)
     }
 }
 
-/* -- Warnings ------------------------------------------------------------- */
+/* -- Warnings -------------------------------------------------------------- */
 
 static void
 warn_rule(const pottle_catalogue *catalogue, pottle_plan *plan,
@@ -525,7 +525,7 @@ pottlei_plan_finish(const pottle_catalogue *catalogue, pottle_plan *plan,
     return status;
 }
 
-/* -- Getters -------------------------------------------------------------- */
+/* -- Getters --------------------------------------------------------------- */
 
 void
 pottle_plan_free(pottle_plan *plan)

@@ -13,7 +13,7 @@
 
 #include "kitchen/plan.h"
 
-/* -- Foods ---------------------------------------------------------------- */
+/* -- Foods ----------------------------------------------------------------- */
 
 /* The food of an id, read on first use; the plan owns it. */
 pottle_status
@@ -55,7 +55,7 @@ pottlei_plan_warn(pottle_plan *plan, const char *code, const char *source,
     w->at = at;
 }
 
-/* -- Ingredients ---------------------------------------------------------- */
+/* -- Ingredients ----------------------------------------------------------- */
 
 bool
 pottlei_takes(const pottle_recipe *recipe, const pottle_ingredient *i,
@@ -334,7 +334,7 @@ read_lines(const pottle_catalogue *catalogue, pottle_plan *plan,
     return status;
 }
 
-/* -- Phrases as batches ----------------------------------------------------------- */
+/* -- Phrases as batches ---------------------------------------------------- */
 
 pottle_status
 pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
@@ -405,7 +405,7 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
     return POTTLE_OK;
 }
 
-/* -- The whole ------------------------------------------------------------ */
+/* -- The whole ------------------------------------------------------------- */
 
 /* Less of a recipe than this is nothing. */
 static const double least_asked = 1e-12;

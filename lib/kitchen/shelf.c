@@ -15,7 +15,7 @@
 #include "kitchen/plan.h"
 #include "kitchen/shelf.h"
 
-/* -- Which may be used --------------------------------------------------------- */
+/* -- Which may be used ----------------------------------------------------- */
 
 void
 pottlei_filling_warn(const pottle_catalogue *catalogue, pottle_filling *f,
@@ -213,7 +213,7 @@ choose_process(const pottle_catalogue *catalogue, pottle_filling *f,
     return POTTLE_EBOUNDS;
 }
 
-/* -- How much ------------------------------------------------------------------- */
+/* -- How much -------------------------------------------------------------- */
 
 static pottle_status
 find_fills(const pottle_catalogue *catalogue, pottle_filling *f,
@@ -352,7 +352,7 @@ find_facts(pottle_filling *f, const pottle_jar_count *planned)
     }
 }
 
-/* -- What goes into each jar ------------------------------------------------------- */
+/* -- What goes into each jar ----------------------------------------------- */
 
 /* The place of a dose in the list: made when it is new. NULL when there is no
  * room. */
@@ -427,7 +427,7 @@ add_doses(const pottle_catalogue *catalogue, pottle_filling *f,
     return POTTLE_OK;
 }
 
-/* -- The whole --------------------------------------------------------------------- */
+/* -- The whole ------------------------------------------------------------- */
 
 static void
 warn_sizes(const pottle_catalogue *catalogue, pottle_filling *f)

@@ -16,7 +16,7 @@ static const double room_degC = 20;
 static const double brix_most = 64;    /* stays dissolved at 0 deg C */
 static const double percent_most = 26; /* last line of the table of brines */
 
-/* -- Shared --------------------------------------------------------------- */
+/* -- Shared ---------------------------------------------------------------- */
 
 pottle_status
 pottlei_food_density(const pottle_catalogue *catalogue, const char *id,
@@ -108,7 +108,7 @@ check_volume(pottle_volume volume, pottle_error *error)
                         "a volume lies above 0 and up to 1,000,000,000 mL");
 }
 
-/* -- Syrups --------------------------------------------------------------- */
+/* -- Syrups ---------------------------------------------------------------- */
 
 /* Densities that every syrup needs. */
 typedef struct materials {
@@ -350,7 +350,7 @@ pottle_syrup_need(const pottle_catalogue *catalogue,
                                : pottle_estimate_between(low, high, out_ml);
 }
 
-/* -- Brine ---------------------------------------------------------------- */
+/* -- Brine ----------------------------------------------------------------- */
 
 pottle_status
 pottle_brine_of_percent(const pottle_catalogue *catalogue, double percent,
@@ -391,7 +391,7 @@ pottle_brine_of_percent(const pottle_catalogue *catalogue, double percent,
     return POTTLE_OK;
 }
 
-/* -- Vinegar -------------------------------------------------------------- */
+/* -- Vinegar --------------------------------------------------------------- */
 
 pottle_status
 pottle_vinegar_check(const pottle_catalogue *catalogue, double has,
@@ -422,7 +422,7 @@ pottle_vinegar_check(const pottle_catalogue *catalogue, double has,
     return POTTLE_OK;
 }
 
-/* -- Juice ---------------------------------------------------------------- */
+/* -- Juice ----------------------------------------------------------------- */
 
 pottle_status
 pottle_juice_of(const pottle_catalogue *catalogue, double fruit_g,

@@ -12,7 +12,7 @@
 
 #include "kitchen/stove.h"
 
-/* -- Boiling down --------------------------------------------------------- */
+/* -- Boiling down ---------------------------------------------------------- */
 
 pottle_status
 pottle_boil_down(double mass_in_g, double solids_in_g, double end_share,
@@ -32,7 +32,7 @@ pottle_boil_down(double mass_in_g, double solids_in_g, double end_share,
     return POTTLE_OK;
 }
 
-/* -- Words ---------------------------------------------------------------- */
+/* -- Words ----------------------------------------------------------------- */
 
 pottle_status
 pottle_hob_find(const char *name, pottle_hob *out, pottle_error *error)
@@ -166,7 +166,7 @@ pottle_minutes_read(const char *text, double *minutes, pottle_error *error)
                       minutes, error);
 }
 
-/* -- The target ----------------------------------------------------------- */
+/* -- The target ------------------------------------------------------------ */
 
 /* From where on two readings contradict each other, and how well a batch is
  * known to be what the recipe says at best. */
@@ -361,7 +361,8 @@ second_reading(const pottle_catalogue *catalogue, const pottle_stove *s,
 /* Latent heat of water at its boiling point (J/g), between the rows in a
  * straight line.
  *
- * Source:    a university's steam table, which IAPWS-IF97 reproduces to 0.1; the last row is IAPWS-IF97 at 101.325 kPa */
+ * Source:    a university's steam table, which IAPWS-IF97 reproduces to 0.1;
+ *            the last row is IAPWS-IF97 at 101.325 kPa */
 static double
 latent_heat(double degC)
 {

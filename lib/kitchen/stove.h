@@ -33,11 +33,16 @@ double pottlei_solution_volume(double share);
 /* Volume of a mixture at 20 deg C: water and soluble carbohydrate as a sucrose
  * solution, all else beside it.
  *
- * Source:    pottle_sugar_density; densities of the other classes at 20 deg C: Y. Choi and M. R. Okos, "Effects of temperature
- *            and composition on the thermal properties of foods", 1986, as printed in a refrigeration handbook of 2006 (read in
- *            transcriptions): protein 1329.9 - 0.51840 t, fat 925.59 - 0.41757 t, fibre 1311.5 - 0.36589 t, ash
- *            2423.8 - 0.28063 t (kg/m3, t in deg C). Acid: 1.17 makes a cup of vinegar of 5.22 % weigh its published 238 g.
- *            Beyond 84 % the specific volume goes straight to that of solid sugar, 1.587 g/mL
+ * Source:    pottle_sugar_density; densities of the other classes at 20 deg C:
+ *            Y. Choi and M. R. Okos, "Effects of temperature
+ *            and composition on the thermal properties of foods", 1986, as
+ *            printed in a refrigeration handbook of 2006 (read in
+ *            transcriptions): protein 1329.9 - 0.51840 t, fat 925.59 - 0.41757
+ *            t, fibre 1311.5 - 0.36589 t, ash
+ *            2423.8 - 0.28063 t (kg/m3, t in deg C). Acid: 1.17 makes a cup of
+ *            vinegar of 5.22 % weigh its published 238 g.
+ *            Beyond 84 % the specific volume goes straight to that of solid
+ *            sugar, 1.587 g/mL
  * Checked:   tests/test_balance.c */
 double pottlei_mix_volume(const pottlei_mix *mix);
 
@@ -86,8 +91,10 @@ typedef struct pottlei_input {
 
 /* Adds up the parts.
  *
- * Given:     scale   how much of the published batch the parts are, for the measured juice
- * Status:    POTTLE_OK; POTTLE_ENOENT when a composition is not known or nothing stays in the pot */
+ * Given:     scale   how much of the published batch the parts are, for the
+ *                    measured juice
+ * Status:    POTTLE_OK; POTTLE_ENOENT when a composition is not known or
+ *            nothing stays in the pot */
 pottle_status pottlei_cook_add_up(const pottlei_cook_values *values,
                                   const pottle_recipe *recipe,
                                   const pottlei_part *parts, size_t count,

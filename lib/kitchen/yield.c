@@ -20,7 +20,7 @@ pottle_yield_verdict_name(int verdict)
              : "unknown";
 }
 
-/* -- The print ------------------------------------------------------------ */
+/* -- The print ------------------------------------------------------------- */
 
 pottle_status
 pottlei_printed_fill(const pottle_catalogue *catalogue, const pottle_jar *jar,
@@ -87,7 +87,7 @@ pottlei_cook_predict(const pottle_catalogue *catalogue,
     return POTTLE_OK;
 }
 
-/* -- Bounds --------------------------------------------------------------- */
+/* -- Bounds ---------------------------------------------------------------- */
 
 /* The least that trimming takes away: the largest share that is published for
  * the food, or all of the spread above the recipe's own; nothing at all where
@@ -236,7 +236,7 @@ pottlei_yield_bounds(const pottle_catalogue *catalogue,
     return status;
 }
 
-/* -- Comparison ----------------------------------------------------------- */
+/* -- Comparison ------------------------------------------------------------ */
 
 pottle_status
 pottle_yield_compare(const pottle_catalogue *catalogue,

@@ -13,7 +13,7 @@
 #define POTTLE_NONNULL(...)
 #endif
 
-/* -- Status --------------------------------------------------------------- */
+/* -- Status ---------------------------------------------------------------- */
 
 /* What happened, sorted by what the caller can do about it. Values are never
  * reused or renumbered. */
@@ -66,7 +66,7 @@ POTTLE_API const char *pottle_strerror(int status);
 /* Version of the library that is linked, "0.1.0". */
 POTTLE_API const char *pottle_version(void);
 
-/* -- Values with a unit in the name --------------------------------------- */
+/* -- Values with a unit in the name ---------------------------------------- */
 
 typedef struct pottle_mass {
     double g;
@@ -87,7 +87,7 @@ typedef struct pottle_temperature {
     double degC;
 } pottle_temperature;
 
-/* -- Numbers as people write them ----------------------------------------- */
+/* -- Numbers as people write them ------------------------------------------ */
 
 /* A number or a range; low equals high for a single number. */
 typedef struct pottle_range {
@@ -105,8 +105,10 @@ typedef struct pottle_range {
  * Given:     text    UTF-8, the whole of it is read, blanks around are fine
  * Returned:  out     the range
  * Status:    POTTLE_OK; POTTLE_ESYNTAX when it is not a number; POTTLE_EDOMAIN
- *            when it divides by zero, is larger than POTTLE_NUMBER_MAX, above zero
- *            but under POTTLE_NUMBER_MIN, or a range whose high end is the lower
+ *            when it divides by zero, is larger than POTTLE_NUMBER_MAX, above
+ *            zero
+ *            but under POTTLE_NUMBER_MIN, or a range whose high end is the
+ *            lower
  * Checked:   tests/test_number.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_number_read(const char *text,
                                                            pottle_range *out);
@@ -120,7 +122,7 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_number_read(const char *text,
 POTTLE_API size_t pottle_number_write(double value, int decimals, char *buf,
                                       size_t size);
 
-/* -- Units ---------------------------------------------------------------- */
+/* -- Units ----------------------------------------------------------------- */
 
 typedef enum pottle_dimension {
     POTTLE_NUMBER = 0,      /* no unit, or a percentage */
@@ -167,7 +169,8 @@ typedef struct pottle_quantity {
  * Given:     text        UTF-8, the whole of it
  *            dimension   what it must be, or -1 for any
  * Returned:  out
- * Status:    POTTLE_OK; POTTLE_ESYNTAX; POTTLE_EDOMAIN as in pottle_number_read;
+ * Status:    POTTLE_OK; POTTLE_ESYNTAX; POTTLE_EDOMAIN as in
+ *            pottle_number_read;
  *            POTTLE_EUNIT for an unknown unit or another dimension (the error
  *            names both)
  * Checked:   tests/test_unit.c */
@@ -176,7 +179,8 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_quantity_read(
 
 /* Converts a value between two units of one dimension.
  *
- * Status:    POTTLE_OK; POTTLE_EUNIT when the dimensions differ or are counts or
+ * Status:    POTTLE_OK; POTTLE_EUNIT when the dimensions differ or are counts
+ *            or
  *            containers of different kinds (the error says which two met);
  *            POTTLE_EDOMAIN when the value is not finite
  * Checked:   tests/test_unit.c, against GNU units and UDUNITS-2 */
@@ -184,7 +188,7 @@ POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_unit_convert(double value, const pottle_unit *from,
                     const pottle_unit *to, double *out, pottle_error *error);
 
-/* -- Estimates ------------------------------------------------------------ */
+/* -- Estimates ------------------------------------------------------------- */
 
 /* A positive quantity that is known to within a factor: its logarithm is normal
  * with mean ln(median) and standard deviation sd. sd 0 is exact. */
@@ -217,7 +221,8 @@ POTTLE_API pottle_estimate pottle_estimate_multiple(pottle_estimate a,
 /* Sum of independent estimates, by a lognormal of the same mean and variance
  * (Fenton-Wilkinson). n 0 gives {0, 0}.
  * Source:    L. F. Fenton, "The sum of log-normal probability distributions in
- *            scatter transmission systems", IRE Trans. Commun. Syst. 8 (1960) 57-67 (from memory)
+ *            scatter transmission systems", IRE Trans. Commun. Syst. 8 (1960)
+ *            57-67 (from memory)
  * Checked:   tests/test_estimate.c, against a Monte-Carlo */
 POTTLE_API pottle_estimate pottle_estimate_sum(const pottle_estimate *terms,
                                                size_t n);

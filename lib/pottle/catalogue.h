@@ -11,7 +11,7 @@ typedef struct pottle_catalogue pottle_catalogue;
 typedef struct pottle_food pottle_food;
 typedef struct pottle_recipe pottle_recipe;
 
-/* -- Citations ------------------------------------------------------------ */
+/* -- Citations ------------------------------------------------------------- */
 
 typedef enum pottle_standing {
     POTTLE_PUBLISHED = 1, /* read in the publication */
@@ -36,7 +36,7 @@ typedef struct pottle_source {
     int review_by; /* year, 0 when none is set */
 } pottle_source;
 
-/* -- The shared files ----------------------------------------------------- */
+/* -- The shared files ------------------------------------------------------ */
 
 /* Which of the shared files to read; add them up. */
 enum {
@@ -56,9 +56,11 @@ enum {
  *            own     a folder of a person's own recipes, or NULL
  *            parts   what to read of the shared files
  * Returned:  out     the catalogue
- * Status:    POTTLE_OK; POTTLE_EIO when a file cannot be read; POTTLE_EDATA when one is
+ * Status:    POTTLE_OK; POTTLE_EIO when a file cannot be read; POTTLE_EDATA
+ *            when one is
  *            invalid; POTTLE_ENOMEM
- * Owns:      the caller, frees it by pottle_catalogue_free after all foods and recipes read with it
+ * Owns:      the caller, frees it by pottle_catalogue_free after all foods and
+ *            recipes read with it
  * Checked:   tests/test_catalogue.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_catalogue_open(const char *folder, const char *own, unsigned parts,
@@ -133,7 +135,7 @@ typedef struct pottle_syrup {
 POTTLE_API const pottle_syrup *pottle_syrups(const pottle_catalogue *catalogue,
                                              size_t *count);
 
-/* -- Foods ---------------------------------------------------------------- */
+/* -- Foods ----------------------------------------------------------------- */
 
 typedef enum pottle_state {
     POTTLE_PREPARED = 0,  /* ready to use */
@@ -235,12 +237,13 @@ POTTLE_API const char *pottle_food_at(const pottle_catalogue *catalogue,
 /* Which foods a name means.
  * Returned:  ids     up to `room` of them, borrowed
  *            count   how many fit in all
- * Status:    POTTLE_OK when one or more fit; POTTLE_ENOENT, the error lists near names */
+ * Status:    POTTLE_OK when one or more fit; POTTLE_ENOENT, the error lists
+ *            near names */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_names_find(
     const pottle_catalogue *catalogue, const char *name, const char **ids,
     size_t room, size_t *count, pottle_error *error);
 
-/* -- Recipes -------------------------------------------------------------- */
+/* -- Recipes --------------------------------------------------------------- */
 
 typedef enum pottle_keep {
     POTTLE_FREE = 0,
@@ -407,7 +410,8 @@ typedef struct pottle_step {
 /* Reads the recipe of an id or of another id listed for it in names.xml; the
  * own folder is searched first, but an own recipe never hides a tested one
  * (POTTLE_EDATA).
- * Status:    POTTLE_OK; POTTLE_ENOENT, the error lists near ids; POTTLE_EDATA; POTTLE_EIO; POTTLE_ENOMEM
+ * Status:    POTTLE_OK; POTTLE_ENOENT, the error lists near ids; POTTLE_EDATA;
+ *            POTTLE_EIO; POTTLE_ENOMEM
  * Owns:      the caller, by pottle_recipe_free */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_recipe_read(const pottle_catalogue *catalogue, const char *id,
@@ -461,7 +465,8 @@ pottle_recipes_each(const pottle_catalogue *catalogue, pottle_visit visit,
 /* Validates one catalogue file against its schema and the rules that no schema
  * can say. Calls `tell` for each finding; errors is how many make the file
  * unusable.
- * Status:    POTTLE_OK when it was read, whatever was found; POTTLE_EIO; POTTLE_ENOMEM; POTTLE_EDATA
+ * Status:    POTTLE_OK when it was read, whatever was found; POTTLE_EIO;
+ *            POTTLE_ENOMEM; POTTLE_EDATA
  *            when the schema itself is missing or broken
  * Checked:   tests/test_data.c, every file of tests/data */
 typedef void (*pottle_tell)(void *context, bool warning,
@@ -470,7 +475,7 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_file_check(
     const pottle_catalogue *catalogue, const char *path, pottle_tell tell,
     void *context, size_t *errors, pottle_error *error);
 
-/* -- Processes ------------------------------------------------------------ */
+/* -- Processes ------------------------------------------------------------- */
 
 typedef enum pottle_pack_style {
     POTTLE_ANY_PACK = 0,
@@ -495,22 +500,27 @@ enum { POTTLE_PROCESS_MAX = 16 };
  * found or the request is refused. Edges of bands are as printed; 1,000 ft is
  * in 0-1,000, anything above it in the next.
  *
- * Given:     jar         size; one smaller than tested takes the next larger tested size's process
+ * Given:     jar         size; one smaller than tested takes the next larger
+ *                        tested size's process
  *            method      canner, or NULL for any
  *            pack        style, or POTTLE_ANY_PACK
  *            altitude_m  0 to 10,000 (m)
- * Returned:  out         processes that apply: by method as listed, hot before raw, shortest first
+ * Returned:  out         processes that apply: by method as listed, hot before
+ *                        raw, shortest first
  *            count       how many, at least 1, at most POTTLE_PROCESS_MAX
- * Status:    POTTLE_OK; POTTLE_EBOUNDS: the jar is larger than tested, no process for the method or pack,
- *            altitude above the last band, or the recipe is a draft, own or not canned; POTTLE_EDOMAIN
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS: the jar is larger than tested, no
+ *            process for the method or pack,
+ *            altitude above the last band, or the recipe is a draft, own or not
+ *            canned; POTTLE_EDOMAIN
  *            for an altitude that is not a number of that range
- * Checked:   tests/test_process.c, and tests/test_reference.c for all published rows */
+ * Checked:   tests/test_process.c, and tests/test_reference.c for all published
+ *            rows */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_process_find(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
     const pottle_jar *jar, const pottle_method *method, pottle_pack_style pack,
     double altitude_m, pottle_process *out, size_t *count, pottle_error *error);
 
-/* -- Rescue --------------------------------------------------------------- */
+/* -- Rescue ---------------------------------------------------------------- */
 
 /* What may be done with a jar that went wrong. */
 typedef enum pottle_rescue_action {
@@ -577,7 +587,8 @@ typedef struct pottle_mishap {
 /* Mishaps, sorted by id; none when rescue.xml was not read. */
 POTTLE_API const pottle_mishap *
 pottle_mishaps(const pottle_catalogue *catalogue, size_t *count);
-/* Status:    POTTLE_OK; POTTLE_ENOENT, the error lists near names; POTTLE_EMISUSE */
+/* Status:    POTTLE_OK; POTTLE_ENOENT, the error lists near names;
+ *            POTTLE_EMISUSE */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_mishap_find(const pottle_catalogue *catalogue, const char *name,
                    const pottle_mishap **out, pottle_error *error);
@@ -608,9 +619,11 @@ POTTLE_API void pottle_jar_facts_add(const pottle_catalogue *catalogue,
  * is to discard it.
  *
  * Returned:  out        borrowed from the mishap
- * Status:    POTTLE_OK; POTTLE_EDOMAIN when the hours are negative or not finite, or the share lost is none of 0 to 1;
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN when the hours are negative or not
+ *            finite, or the share lost is none of 0 to 1;
  *            POTTLE_EMISUSE
- * Notes:     1) It tells what the sources allow, not that a jar is fit to be eaten.
+ * Notes:     1) It tells what the sources allow, not that a jar is fit to be
+ *            eaten.
  * Checked:   tests/test_rescue.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_rescue_find(const pottle_mishap *mishap, const pottle_jar_facts *facts,
@@ -648,12 +661,13 @@ POTTLE_API const pottle_remaking *
 pottle_remaking_of(const pottle_catalogue *catalogue);
 
 /* The process of a remade jam or jelly, looked up as by pottle_process_find.
- * Status:    as pottle_process_find; POTTLE_ENOENT when rescue.xml was not read */
+ * Status:    as pottle_process_find; POTTLE_ENOENT when rescue.xml was not
+ *            read */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_remaking_process(
     const pottle_catalogue *catalogue, const pottle_jar *jar, double altitude_m,
     pottle_process *out, pottle_error *error);
 
-/* -- The kitchen file ----------------------------------------------------- */
+/* -- The kitchen file ------------------------------------------------------ */
 
 /* What a person's own kitchen has, kept in a file of the person's
  * (recipes/schema/kitchen.rng). It is a plain value: read it, change it, write
@@ -743,7 +757,8 @@ typedef struct pottle_kitchen {
  *
  * Given:     catalogue  with jars: sizes it does not list are an error; or NULL
  * Returned:  out        what the file says
- * Status:    POTTLE_OK; POTTLE_ENOENT when there is no such file; POTTLE_EDATA; POTTLE_EIO; POTTLE_ENOMEM
+ * Status:    POTTLE_OK; POTTLE_ENOENT when there is no such file; POTTLE_EDATA;
+ *            POTTLE_EIO; POTTLE_ENOMEM
  * Checked:   tests/test_kitchen_file.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_kitchen_read(const pottle_catalogue *catalogue, const char *path,
@@ -753,17 +768,22 @@ pottle_kitchen_read(const pottle_catalogue *catalogue, const char *path,
  * place. The file that was there is kept under its name with a ~ behind it,
  * written in the same way before.
  *
- * Given:     path    a plain file or none yet, in a folder that is there; a symbolic link is refused and what it points to
+ * Given:     path    a plain file or none yet, in a folder that is there; a
+ *                    symbolic link is refused and what it points to
  *                    left alone, and so is a write-protected file
- * Status:    POTTLE_OK; POTTLE_EDOMAIN for what no kitchen file may say (a count, an amount, two of one name); POTTLE_EUNIT for
- *            a unit that may not stand there; POTTLE_EIO; POTTLE_ENOMEM; after any of them the old file is as it was
- * Notes:     1) Comments written into the file by hand are not kept; they are still in the old version.
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for what no kitchen file may say (a
+ *            count, an amount, two of one name); POTTLE_EUNIT for
+ *            a unit that may not stand there; POTTLE_EIO; POTTLE_ENOMEM; after
+ *            any of them the old file is as it was
+ * Notes:     1) Comments written into the file by hand are not kept; they are
+ *            still in the old version.
  * Checked:   tests/test_kitchen_file.c, killed at every byte of a write */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_write(
     const pottle_kitchen *kitchen, const char *path, pottle_error *error);
 
 /* The id that goes with a name, "Tall honey jar" to "tall-honey-jar".
- * Status:    POTTLE_OK; POTTLE_ESYNTAX when it has other than letters A to Z, digits, blanks and hyphens, or is too long */
+ * Status:    POTTLE_OK; POTTLE_ESYNTAX when it has other than letters A to Z,
+ *            digits, blanks and hyphens, or is too long */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_id(const char *name,
                                                           char id[64],
                                                           pottle_error *error);
@@ -771,7 +791,9 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_id(const char *name,
 /* Reads one amount for a kitchen file; a unit that may not stand there becomes
  * one that may.
  *
- * Given:     dimension   POTTLE_MASS, POTTLE_TEMPERATURE, POTTLE_PRESSURE, POTTLE_LENGTH (in m, ft or km a height); POTTLE_NUMBER:
+ * Given:     dimension   POTTLE_MASS, POTTLE_TEMPERATURE, POTTLE_PRESSURE,
+ *                        POTTLE_LENGTH (in m, ft or km a height);
+ *                        POTTLE_NUMBER:
  *                        the error of a scale, '1 g' or '0.5 %'
  * Status:    as pottle_quantity_read; POTTLE_ESYNTAX for a range */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_amount(
@@ -780,7 +802,8 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_amount(
 /* Reads "1 psi high", "0.5 degC low", "0 psi".
  *
  * Given:     dimension   POTTLE_PRESSURE or POTTLE_TEMPERATURE
- * Status:    as pottle_quantity_read; POTTLE_ESYNTAX when it does not say high or low */
+ * Status:    as pottle_quantity_read; POTTLE_ESYNTAX when it does not say high
+ *            or low */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_misreading_read(const char *text, int dimension, pottle_misreading *out,
                        pottle_error *error);
@@ -801,7 +824,8 @@ pottle_own_jar_find(const pottle_kitchen *kitchen, const char *name);
  * shelf, where count 0 takes it out), and takes one out. The kitchen is changed
  * only when all is well.
  *
- * Status:    POTTLE_OK; POTTLE_EDOMAIN as pottle_kitchen_write, or when there is no room for another; POTTLE_EUNIT; POTTLE_ENOENT
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN as pottle_kitchen_write, or when there
+ *            is no room for another; POTTLE_EUNIT; POTTLE_ENOENT
  *            when there is nothing of that name to take out; POTTLE_EMISUSE */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_put_canner(
     pottle_kitchen *kitchen, const pottle_kitchen_canner *canner,

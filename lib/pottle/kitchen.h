@@ -3,7 +3,7 @@
 #error "include <pottle.h>, not its parts"
 #endif
 
-/* -- Phrases -------------------------------------------------------------- */
+/* -- Phrases --------------------------------------------------------------- */
 
 /* What a person says of an amount of food: "4.2 kg rhubarb as picked". */
 typedef struct pottle_phrase {
@@ -30,18 +30,22 @@ enum { POTTLE_PHRASE_MAX = 200 };
  *
  * Given:     catalogue  with POTTLE_WITH_NAMES
  *            text       UTF-8, at most POTTLE_PHRASE_MAX bytes
- *            preferred  ids that decide when a name fits several foods; may be NULL
- * Returned:  out        where no state was said: prepared, when a form other than whole was said or the amount is a volume;
+ *            preferred  ids that decide when a name fits several foods; may be
+ *                       NULL
+ * Returned:  out        where no state was said: prepared, when a form other
+ *                       than whole was said or the amount is a volume;
  *                       else as purchased
- * Status:    POTTLE_OK; POTTLE_ESYNTAX; POTTLE_EDOMAIN when the amount is 0 or out of range; POTTLE_EUNIT when the unit is
- *            no unit of an amount; POTTLE_ENOENT with near names; POTTLE_EAMBIGUOUS with the names that fit
+ * Status:    POTTLE_OK; POTTLE_ESYNTAX; POTTLE_EDOMAIN when the amount is 0 or
+ *            out of range; POTTLE_EUNIT when the unit is
+ *            no unit of an amount; POTTLE_ENOENT with near names;
+ *            POTTLE_EAMBIGUOUS with the names that fit
  * Checked:   tests/test_phrase.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_phrase_read(const pottle_catalogue *catalogue, const char *text,
                    const char *const *preferred, size_t preferred_count,
                    pottle_phrase *out, pottle_error *error);
 
-/* -- Conversion ----------------------------------------------------------- */
+/* -- Conversion ------------------------------------------------------------ */
 
 /* What a result rests on. Cites are borrowed from the food or the catalogue. */
 enum { POTTLE_BASIS_CITES = 8, POTTLE_BASIS_NOTES = 6 };
@@ -57,12 +61,15 @@ typedef struct pottle_basis {
  *            food       the phrase's food
  *            phrase     the amount
  *            state      the state the mass is wanted in
- *            trim       id of the trim to or from it, or "" for the food's first
+ *            trim       id of the trim to or from it, or "" for the food's
+ *                       first
  *            form       form to take for a volume of which none was said, or ""
  * Returned:  out        mass (g)
  *            basis      added to; may be NULL
- * Status:    POTTLE_OK; POTTLE_ENOENT when the food has no such form, piece, container or trim (the error
- *            lists what it has); POTTLE_EAMBIGUOUS when a volume needs a form and none was said; POTTLE_EUNIT for a
+ * Status:    POTTLE_OK; POTTLE_ENOENT when the food has no such form, piece,
+ *            container or trim (the error
+ *            lists what it has); POTTLE_EAMBIGUOUS when a volume needs a form
+ *            and none was said; POTTLE_EUNIT for a
  *            unit that is no amount
  * Checked:   tests/test_convert.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
@@ -73,7 +80,8 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
 
 /* Density of a form of a food, with its spread: the first weight's, widened to
  * cover the others.
- * Status:    POTTLE_OK; POTTLE_ENOENT, the error lists the forms it has; POTTLE_EAMBIGUOUS when form is "" */
+ * Status:    POTTLE_OK; POTTLE_ENOENT, the error lists the forms it has;
+ *            POTTLE_EAMBIGUOUS when form is "" */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food,
                     const char *form, pottle_estimate *out, pottle_basis *basis,
@@ -100,7 +108,7 @@ pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food,
                const pottle_phrase *phrase, const pottle_unit *to,
                const char *as, pottle_conversion *out, pottle_error *error);
 
-/* -- Kitchen measures ----------------------------------------------------- */
+/* -- Kitchen measures ------------------------------------------------------ */
 
 /* Largest error of a rounded measure of what must be kept exact. */
 #define POTTLE_EXACT_TOLERANCE 0.01
@@ -123,10 +131,12 @@ typedef struct pottle_measure {
  * at all, free to the nearest. The coarsest measure that is near enough is
  * taken.
  *
- * Given:     amount     above 0, in the base unit of the dimension (g, mL, pieces)
+ * Given:     amount     above 0, in the base unit of the dimension (g, mL,
+ *                       pieces)
  *            dimension  POTTLE_MASS, POTTLE_VOLUME or POTTLE_COUNT
  *            keep       the rule
- * Status:    POTTLE_OK; POTTLE_EDOMAIN when the amount is not positive and finite, or no measure
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN when the amount is not positive and
+ *            finite, or no measure
  *            is near enough (give it by weight then)
  * Checked:   tests/test_measure.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
@@ -138,7 +148,7 @@ pottle_measure_round(double amount, pottle_dimension dimension,
 POTTLE_API size_t pottle_measure_write(const pottle_measure *measure, char *buf,
                                        size_t size);
 
-/* -- Jars ----------------------------------------------------------------- */
+/* -- Jars ------------------------------------------------------------------ */
 
 /* Volume of food in a jar filled to a headspace: the nominal volume at 1/2 in,
  * other headspaces by the area of the mouth; regular unless the jar is only
@@ -147,8 +157,10 @@ POTTLE_API size_t pottle_measure_write(const pottle_measure *measure, char *buf,
  * Given:     catalogue  with POTTLE_WITH_JARS and POTTLE_WITH_FIGURES
  *            headspace  2 to 60 mm
  * Returned:  out        volume (mL)
- * Status:    POTTLE_OK; POTTLE_EDOMAIN for a headspace outside the range or one that leaves no room
- * Source:    practice; its standing is that of the figures jar-fill-reference and spread-jar-fill
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for a headspace outside the range or one
+ *            that leaves no room
+ * Source:    practice; its standing is that of the figures jar-fill-reference
+ *            and spread-jar-fill
  * Checked:   tests/test_fill.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_jar_fill(
     const pottle_catalogue *catalogue, const pottle_jar *jar,
@@ -166,12 +178,13 @@ typedef struct pottle_jar_count {
     double remainder_ml;   /* what is then left */
 } pottle_jar_count;
 
-/* Status:    POTTLE_OK; POTTLE_EDOMAIN when volume or fill is not positive and finite, or the jars
+/* Status:    POTTLE_OK; POTTLE_EDOMAIN when volume or fill is not positive and
+ *            finite, or the jars
  *            are more than POTTLE_NUMBER_MAX */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_jars_count(
     pottle_estimate volume_ml, pottle_estimate fill_ml, pottle_jar_count *out);
 
-/* -- Scaling -------------------------------------------------------------- */
+/* -- Scaling --------------------------------------------------------------- */
 
 /* What is asked of a recipe. Exactly one of haves, batches and fill decides how
  * much. */
@@ -240,10 +253,14 @@ typedef struct pottle_warning {
  *
  * Given:     catalogue  with names, figures, jars and rules
  * Returned:  out        the plan
- * Status:    POTTLE_OK; POTTLE_EBOUNDS: refused, the error names rule, source and way out; POTTLE_ENOENT when a
- *            food is not part of the recipe or a form is not known; POTTLE_EDOMAIN; POTTLE_EMISUSE when none or
- *            several of have, batches and fill are given; POTTLE_EDATA, POTTLE_EIO, POTTLE_ENOMEM from reading its foods
- * Owns:      the caller, by pottle_plan_free, before the recipe and the catalogue
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS: refused, the error names rule, source
+ *            and way out; POTTLE_ENOENT when a
+ *            food is not part of the recipe or a form is not known;
+ *            POTTLE_EDOMAIN; POTTLE_EMISUSE when none or
+ *            several of have, batches and fill are given; POTTLE_EDATA,
+ *            POTTLE_EIO, POTTLE_ENOMEM from reading its foods
+ * Owns:      the caller, by pottle_plan_free, before the recipe and the
+ *            catalogue
  * Checked:   tests/test_scale.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_scale(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
@@ -283,7 +300,7 @@ POTTLE_API const pottle_process *pottle_plan_tables(const pottle_plan *plan,
 POTTLE_API unsigned long pottle_plan_loads(const pottle_plan *plan,
                                            unsigned long *per_load);
 
-/* -- Finding -------------------------------------------------------------- */
+/* -- Finding --------------------------------------------------------------- */
 
 /* What is wanted of a recipe. */
 typedef struct pottle_search {
@@ -316,9 +333,11 @@ typedef struct pottle_matches pottle_matches;
  * those that take least besides.
  *
  * Given:     catalogue  with names, figures, jars and rules
- *            tell       called for each recipe file that cannot be used; may be NULL
+ *            tell       called for each recipe file that cannot be used; may be
+ *                       NULL
  * Returned:  out        the matches
- * Status:    POTTLE_OK; POTTLE_EMISUSE without anything on hand; POTTLE_EDATA, POTTLE_EIO, POTTLE_ENOMEM
+ * Status:    POTTLE_OK; POTTLE_EMISUSE without anything on hand; POTTLE_EDATA,
+ *            POTTLE_EIO, POTTLE_ENOMEM
  * Owns:      the caller, by pottle_matches_free, before the catalogue
  * Checked:   tests/test_find.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_recipes_find(
@@ -335,7 +354,7 @@ POTTLE_API bool pottle_recipe_uses(const pottle_recipe *recipe,
 POTTLE_API bool pottle_recipe_needs(const pottle_recipe *recipe,
                                     const char *const *food, size_t count);
 
-/* -- The chain from harvest to shelf -------------------------------------- */
+/* -- The chain from harvest to shelf --------------------------------------- */
 
 /* The links of a harvest to its jars, in their order (docs/CHAIN.md). */
 typedef enum pottle_chain_node {
@@ -422,10 +441,13 @@ typedef struct pottle_chain_link {
  *
  * Given:     catalogue  with names, figures, jars and rules
  * Returned:  out        the chain
- * Status:    POTTLE_OK; POTTLE_ENOENT when the food is not part of the recipe, or a form or container is not known;
- *            POTTLE_EUNIT for a unit that is no measure of a food; POTTLE_EDOMAIN for an error that is no number of
+ * Status:    POTTLE_OK; POTTLE_ENOENT when the food is not part of the recipe,
+ *            or a form or container is not known;
+ *            POTTLE_EUNIT for a unit that is no measure of a food;
+ *            POTTLE_EDOMAIN for an error that is no number of
  *            0.00001 to 3 or 0; else as pottle_scale for one batch
- * Owns:      the caller, by pottle_chain_free, before the recipe and the catalogue
+ * Owns:      the caller, by pottle_chain_free, before the recipe and the
+ *            catalogue
  * Checked:   tests/test_chain.c, tests/test_narrowing.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_chain_new(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
@@ -461,9 +483,12 @@ typedef struct pottle_chain_state {
  *
  * Given:     observed   up to POTTLE_CHAIN_OBSERVED_MAX; none: nothing is told
  * Returned:  out        the state
- * Status:    POTTLE_OK; POTTLE_EDOMAIN when an amount is not positive and finite, an error is out of range, or two
- *            measurements contradict each other: the error (code "contradiction" or "more-than-went-in") names both numbers
- *            and by how many standard deviations; POTTLE_ENOENT for a node the recipe does not have
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN when an amount is not positive and
+ *            finite, an error is out of range, or two
+ *            measurements contradict each other: the error (code
+ *            "contradiction" or "more-than-went-in") names both numbers
+ *            and by how many standard deviations; POTTLE_ENOENT for a node the
+ *            recipe does not have
  * Checked:   tests/test_chain.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_chain_update(
     const pottle_chain *chain, const pottle_observation *observed, size_t count,
@@ -480,7 +505,8 @@ typedef struct pottle_chain_gain {
  * already.
  *
  * Returned:  out        up to POTTLE_CHAIN_NODES
- *            count      how many; 0 when the jars were counted or cannot be told
+ *            count      how many; 0 when the jars were counted or cannot be
+ *                       told
  * Status:    as pottle_chain_update, less contradictions */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_chain_next(const pottle_chain *chain, const pottle_observation *observed,
@@ -504,14 +530,16 @@ typedef struct pottle_chain_wanted {
  * in trimming); without it they are the published ones.
  *
  * Given:     jars       of the chain's size, above 0
- * Status:    as pottle_chain_update; POTTLE_EDOMAIN for a number that is out of range; POTTLE_ENOENT when the jars of the
+ * Status:    as pottle_chain_update; POTTLE_EDOMAIN for a number that is out of
+ *            range; POTTLE_ENOENT when the jars of the
  *            recipe cannot be told
- * Notes:     1) A recipe that is made in whole batches gets as many as it takes. */
+ * Notes:     1) A recipe that is made in whole batches gets as many as it
+ *            takes. */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_chain_want(
     const pottle_chain *chain, const pottle_observation *observed, size_t count,
     double jars, pottle_chain_wanted *out, pottle_error *error);
 
-/* -- Cooking down --------------------------------------------------------- */
+/* -- Cooking down ---------------------------------------------------------- */
 
 /* Where the water and the solids of a batch go (g). It closes, whatever the
  * recipe:
@@ -544,8 +572,10 @@ typedef struct pottle_balance {
  *
  * Given:     catalogue  with figures
  *            pot        from 0, or POTTLE_ALL_POTS
- * Status:    POTTLE_OK; POTTLE_ENOENT when there is no such pot, a composition is not known or nothing is weighed; POTTLE_EMISUSE
- * Checked:   tests/test_balance.c, over the whole catalogue; tests/test_yields.c, against published yields */
+ * Status:    POTTLE_OK; POTTLE_ENOENT when there is no such pot, a composition
+ *            is not known or nothing is weighed; POTTLE_EMISUSE
+ * Checked:   tests/test_balance.c, over the whole catalogue;
+ *            tests/test_yields.c, against published yields */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_cook_balance(const pottle_catalogue *catalogue, const pottle_plan *plan,
                     size_t pot, pottle_balance *out, pottle_error *error);
@@ -564,7 +594,8 @@ pottle_cook_end_figure(const pottle_catalogue *catalogue,
  *            end_share     share of solids when it is done, above 0, up to 1
  * Returned:  mass_g        what is made
  *            evaporated_g  water boiled off
- * Status:    POTTLE_OK; POTTLE_EDOMAIN when a number is out of range or water would have to be added
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN when a number is out of range or water
+ *            would have to be added
  * Checked:   tests/test_balance.c, published worked examples */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_boil_down(double mass_in_g,
                                                          double solids_in_g,
@@ -600,14 +631,15 @@ typedef struct pottle_yield_comparison {
  * balance of its ingredients.
  *
  * Given:     catalogue  with figures and jars
- * Status:    POTTLE_OK; POTTLE_ENOENT when no yield is printed or the balance cannot be made; POTTLE_EBOUNDS for a draft;
+ * Status:    POTTLE_OK; POTTLE_ENOENT when no yield is printed or the balance
+ *            cannot be made; POTTLE_EBOUNDS for a draft;
  *            POTTLE_EMISUSE, and what reading the foods gives
  * Checked:   tests/test_yields.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_yield_compare(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
     pottle_yield_comparison *out, pottle_error *error);
 
-/* -- At the stove --------------------------------------------------------- */
+/* -- At the stove ---------------------------------------------------------- */
 
 typedef enum pottle_hob {
     POTTLE_HOB_UNKNOWN = 0,
@@ -623,7 +655,8 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_hob_find(const char *name,
 /* Reads a power, "2 kW", "1800 W", or a time, "20 min", "1 h", "1 h 15 min",
  * "90 s".
  *
- * Status:    POTTLE_OK; POTTLE_ESYNTAX; POTTLE_EUNIT when the unit is missing or another; POTTLE_EDOMAIN unless it is above 0
+ * Status:    POTTLE_OK; POTTLE_ESYNTAX; POTTLE_EUNIT when the unit is missing
+ *            or another; POTTLE_EDOMAIN unless it is above 0
  * Checked:   tests/test_stove.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_power_read(const char *text,
                                                           double *watt,
@@ -690,22 +723,30 @@ typedef struct pottle_cook_goal {
  *
  * Given:     catalogue  with figures
  *            plan       says what is in the pot
- *            stove      started_g above tare_g, both above 0; now_g and after_min together or neither
- * Returned:  out        what is known; a forecast only when it boils to a weight and there is a burner or a pot width and no
+ *            stove      started_g above tare_g, both above 0; now_g and
+ *                       after_min together or neither
+ * Returned:  out        what is known; a forecast only when it boils to a
+ *                       weight and there is a burner or a pot width and no
  *                       second reading
- * Status:    POTTLE_OK; POTTLE_ENOENT when the recipe has no end point to boil to (pieces, pie filling, plain packs), there is
- *            no such pot, or the balance cannot be made; POTTLE_EDOMAIN when a number is out of range or two contradict each
- *            other: the error (code "contradiction") names both and by how many standard deviations; POTTLE_EMISUSE
- * Notes:     1) The solids are those of the recipe, moved by what the scale says as far as the ingredient amounts are uncertain.
- *            2) The rate from two readings is taken to last: same burner, same pot, so same area.
- *            3) Forecast: net power over latent heat, with published hob efficiencies; by the width alone, a rate for each
+ * Status:    POTTLE_OK; POTTLE_ENOENT when the recipe has no end point to boil
+ *            to (pieces, pie filling, plain packs), there is
+ *            no such pot, or the balance cannot be made; POTTLE_EDOMAIN when a
+ *            number is out of range or two contradict each
+ *            other: the error (code "contradiction") names both and by how many
+ *            standard deviations; POTTLE_EMISUSE
+ * Notes:     1) The solids are those of the recipe, moved by what the scale
+ *            says as far as the ingredient amounts are uncertain.
+ *            2) The rate from two readings is taken to last: same burner, same
+ *            pot, so same area.
+ *            3) Forecast: net power over latent heat, with published hob
+ *            efficiencies; by the width alone, a rate for each
  *               area; by neither, none. The warm-up is from 20 deg C.
  * Checked:   tests/test_stove.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_cook_target(
     const pottle_catalogue *catalogue, const pottle_plan *plan,
     const pottle_stove *stove, pottle_cook_goal *out, pottle_error *error);
 
-/* -- Gel point ------------------------------------------------------------ */
+/* -- Gel point ------------------------------------------------------------- */
 
 /* What 8 deg F above the boiling point of water means here. The first of a pair
  * is POTTLE_SUGAR_TABLE_1912, the second POTTLE_SUGAR_EQUATION_1997: they
@@ -729,16 +770,19 @@ typedef struct pottle_gel {
 /* The gel point of jam without added pectin, by the rule and by the physics.
  *
  * Given:     altitude_m  0 to 4500 (m), or NULL: with neither, sea level
- *            boiling     of water on the person's own thermometer today, 85 to 102 deg C, or NULL: it wins over the altitude
+ *            boiling     of water on the person's own thermometer today, 85 to
+ *                        102 deg C, or NULL: it wins over the altitude
  * Status:    POTTLE_OK; POTTLE_EDOMAIN outside these; POTTLE_EMISUSE
- * Source:    USDA Complete Guide, guide 7 (8 deg F); U.S. Standard Atmosphere 1976; IAPWS-IF97; pottle_sugar_elevation, whose
- *            two series hold at 1 atm: at another pressure the activity of the water is taken to be the same
+ * Source:    USDA Complete Guide, guide 7 (8 deg F); U.S. Standard Atmosphere
+ *            1976; IAPWS-IF97; pottle_sugar_elevation, whose
+ *            two series hold at 1 atm: at another pressure the activity of the
+ *            water is taken to be the same
  * Checked:   tests/test_gel.c, against the published table */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_gel_point(const double *altitude_m, const pottle_temperature *boiling,
                  pottle_gel *out, pottle_error *error);
 
-/* -- Solutions ------------------------------------------------------------ */
+/* -- Solutions ------------------------------------------------------------- */
 
 /* So many jars of a size. */
 typedef struct pottle_jar_number {
@@ -773,9 +817,12 @@ pottle_syrup_find(const pottle_catalogue *catalogue, const char *name,
  * of their size.
  *
  * Given:     catalogue  with syrups and figures
- *            jars       up to POTTLE_JAR_NUMBERS_MAX, each above 0 and at most 1,000,000
- * Status:    POTTLE_OK; POTTLE_EDOMAIN for numbers out of range; POTTLE_EMISUSE; else from reading the food sugar
- * Notes:     1) A size without a published load takes the amount of the nearest size that has one, by their volumes.
+ *            jars       up to POTTLE_JAR_NUMBERS_MAX, each above 0 and at most
+ *                       1,000,000
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for numbers out of range;
+ *            POTTLE_EMISUSE; else from reading the food sugar
+ * Notes:     1) A size without a published load takes the amount of the nearest
+ *            size that has one, by their volumes.
  * Checked:   tests/test_solution.c, against the published table */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_syrup_for_jars(const pottle_catalogue *catalogue,
@@ -784,7 +831,8 @@ pottle_syrup_for_jars(const pottle_catalogue *catalogue,
 
 /* Syrup of a class that makes so much: the mean of its published loads, which
  * are rounded to quarter cups.
- * Status:    as pottle_syrup_for_jars; the volume lies above 0 and up to POTTLE_NUMBER_MAX */
+ * Status:    as pottle_syrup_for_jars; the volume lies above 0 and up to
+ *            POTTLE_NUMBER_MAX */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_syrup_of_class(
     const pottle_catalogue *catalogue, const pottle_syrup *syrup,
     pottle_volume volume, pottle_syrup_mix *out, pottle_error *error);
@@ -793,7 +841,8 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_syrup_of_class(
  *
  * Given:     brix       sugar, above 0 and up to 64 (percent by mass)
  * Status:    as pottle_syrup_of_class; POTTLE_EDOMAIN for another strength
- * Valid:     64 percent is what stays dissolved at 0 deg C (64.18: historical table, textbook of confectionery, 2010)
+ * Valid:     64 percent is what stays dissolved at 0 deg C (64.18: historical
+ *            table, textbook of confectionery, 2010)
  * Source:    pottle_sugar_density */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_syrup_of_brix(
     const pottle_catalogue *catalogue, double brix, pottle_volume volume,
@@ -822,9 +871,12 @@ typedef struct pottle_brine_mix {
  *            percent    above 0 and up to 26
  *            volume     of the brine, or of the water that goes in
  *            of_water   which of the two
- * Status:    POTTLE_OK; POTTLE_EDOMAIN for numbers out of range; POTTLE_EMISUSE; else from reading the food canning-salt
- * Valid:     26 percent is the last line of the table; brine is saturated at 26.4
- * Source:    density: Poradnik fizykochemiczny, 1974, in a straight line between its lines (0.00005 g/mL)
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for numbers out of range;
+ *            POTTLE_EMISUSE; else from reading the food canning-salt
+ * Valid:     26 percent is the last line of the table; brine is saturated at
+ *            26.4
+ * Source:    density: Poradnik fizykochemiczny, 1974, in a straight line
+ *            between its lines (0.00005 g/mL)
  * Checked:   tests/test_solution.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_brine_of_percent(
     const pottle_catalogue *catalogue, double percent, pottle_volume volume,
@@ -861,12 +913,17 @@ typedef struct pottle_brine_request {
  * times one factor.
  *
  * Given:     catalogue  with names, figures, jars and rules
- * Returned:  out        its liquids, acid, salt and sugar; spices are free and left out
- * Status:    POTTLE_OK; POTTLE_EBOUNDS: an amount that is no part of the liquid or not in its proportions (rule pickle-02), weak
- *            vinegar, a draft or own recipe; POTTLE_ENOENT when the recipe has no such liquid; POTTLE_EDOMAIN;
- *            POTTLE_EMISUSE (code "how-much" when neither a volume nor an amount is given); else as pottle_scale
+ * Returned:  out        its liquids, acid, salt and sugar; spices are free and
+ *                       left out
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS: an amount that is no part of the liquid
+ *            or not in its proportions (rule pickle-02), weak
+ *            vinegar, a draft or own recipe; POTTLE_ENOENT when the recipe has
+ *            no such liquid; POTTLE_EDOMAIN;
+ *            POTTLE_EMISUSE (code "how-much" when neither a volume nor an
+ *            amount is given); else as pottle_scale
  * Notes:     1) Only what the recipe keeps free may differ.
- *            2) The volume is the sum of the liquids and of what sugar and salt add to them.
+ *            2) The volume is the sum of the liquids and of what sugar and salt
+ *            add to them.
  * Checked:   tests/test_solution.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_brine_of_recipe(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
@@ -877,8 +934,10 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_brine_of_recipe(
  * weakening it or as it is.
  *
  * Given:     has, wants percent acid, above 0 and up to 100
- * Status:    POTTLE_OK only when both are the same and 5 percent or more; POTTLE_EBOUNDS: weaker than 5 percent
- *            (vinegar-5-percent), or stronger than wanted, since no source gives a dilution (vinegar-dilution);
+ * Status:    POTTLE_OK only when both are the same and 5 percent or more;
+ *            POTTLE_EBOUNDS: weaker than 5 percent
+ *            (vinegar-5-percent), or stronger than wanted, since no source
+ *            gives a dilution (vinegar-dilution);
  *            POTTLE_EDOMAIN; POTTLE_EMISUSE
  * Checked:   tests/test_solution.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
@@ -910,8 +969,10 @@ enum { POTTLE_ACID_TOTALS_MAX = 8 };
  * Given:     catalogue  with names, jars and rules
  * Returned:  out        up to POTTLE_ACID_TOTALS_MAX
  *            totals     how many
- * Status:    POTTLE_OK; POTTLE_ENOENT when the recipe puts no acid into its jars; POTTLE_EBOUNDS for a jar larger than any
- *            that has a dose, a draft or own recipe; POTTLE_EDOMAIN for numbers out of range; POTTLE_EMISUSE
+ * Status:    POTTLE_OK; POTTLE_ENOENT when the recipe puts no acid into its
+ *            jars; POTTLE_EBOUNDS for a jar larger than any
+ *            that has a dose, a draft or own recipe; POTTLE_EDOMAIN for numbers
+ *            out of range; POTTLE_EMISUSE
  * Notes:     1) A size without a dose takes that of the next larger one.
  * Checked:   tests/test_solution.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_acid_for_jars(
@@ -935,14 +996,15 @@ typedef struct pottle_juice {
  * Given:     catalogue  with figures
  *            fruit_g    above 0 and up to POTTLE_NUMBER_MAX, or 0
  *            juice_ml   the same; one of the two is 0
- * Status:    POTTLE_OK; POTTLE_EDOMAIN; POTTLE_EMISUSE when both or none are given; POTTLE_ENOENT without the figures
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN; POTTLE_EMISUSE when both or none are
+ *            given; POTTLE_ENOENT without the figures
  * Source:    figures juice-yield, juice-least and juice-density
  * Checked:   tests/test_solution.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_juice_of(const pottle_catalogue *catalogue, double fruit_g,
                 double juice_ml, pottle_juice *out, pottle_error *error);
 
-/* -- Remaking a soft spread ----------------------------------------------- */
+/* -- Remaking a soft spread ------------------------------------------------ */
 
 typedef struct pottle_remake_line {
     const pottle_remake_add *add;
@@ -967,24 +1029,30 @@ typedef struct pottle_remake {
  * Given:     catalogue  with rescue, names, figures and rules
  *            pectin     "powdered", "liquid" or "none"
  *            volume     measured, above 0
- * Status:    POTTLE_OK; POTTLE_EBOUNDS: more than the published lot, the error says in how many lots; POTTLE_ENOENT for
- *            another pectin, or when rescue.xml was not read; POTTLE_EDOMAIN; POTTLE_EMISUSE; else from reading the foods
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS: more than the published lot, the error
+ *            says in how many lots; POTTLE_ENOENT for
+ *            another pectin, or when rescue.xml was not read; POTTLE_EDOMAIN;
+ *            POTTLE_EMISUSE; else from reading the foods
  * Checked:   tests/test_rescue.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_remake_lot(
     const pottle_catalogue *catalogue, const char *pectin, pottle_volume volume,
     pottle_remake *out, pottle_error *error);
 
-/* -- Jars of one's own ---------------------------------------------------- */
+/* -- Jars of one's own ----------------------------------------------------- */
 
 /* Volume of a jar from its two weighings, full to the brim.
  *
  * Given:     catalogue  with figures
  *            jar        as pottle_kitchen_put_own takes it
  * Returned:  out        volume (mL)
- * Status:    POTTLE_OK; POTTLE_EDOMAIN for readings that cannot be of one jar: the error names both numbers
- * Source:    pottle_water_density at the temperature of the water; the readings' errors are those of the scale, each for itself
- * Notes:     1) Without a temperature the water is from the tap (figure water-from-tap), which widens the spread a little.
- *            2) Buoyancy in air, 0.1 %, is left out: it lies inside the error of a kitchen scale.
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for readings that cannot be of one jar:
+ *            the error names both numbers
+ * Source:    pottle_water_density at the temperature of the water; the
+ *            readings' errors are those of the scale, each for itself
+ * Notes:     1) Without a temperature the water is from the tap (figure
+ *            water-from-tap), which widens the spread a little.
+ *            2) Buoyancy in air, 0.1 %, is left out: it lies inside the error
+ *            of a kitchen scale.
  * Checked:   tests/test_own_jar.c, weighings worked by hand */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_own_jar_brim(
     const pottle_catalogue *catalogue, const pottle_own_jar *jar,
@@ -996,8 +1064,10 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_own_jar_brim(
  *
  * Given:     catalogue  with figures and jars
  *            headspace  2 to 60 mm
- * Status:    as pottle_own_jar_brim; POTTLE_EDOMAIN for a headspace outside the range or one that leaves no room
- * Valid:     a straight neck down to the headspace. How exactly a jar is filled to its line is not in the spread
+ * Status:    as pottle_own_jar_brim; POTTLE_EDOMAIN for a headspace outside the
+ *            range or one that leaves no room
+ * Valid:     a straight neck down to the headspace. How exactly a jar is filled
+ *            to its line is not in the spread
  * Checked:   tests/test_own_jar.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_own_jar_fill(
     const pottle_catalogue *catalogue, const pottle_own_jar *jar,
@@ -1009,14 +1079,15 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_own_jar_fill(
  * one it passes for. Larger by up to the figure own-jar-larger counts as alike,
  * judged by the upper end of its spread.
  *
- * Status:    POTTLE_OK; POTTLE_EBOUNDS when no listed size is as large; POTTLE_ENOENT when it passes for a size that is not listed; as
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS when no listed size is as large;
+ *            POTTLE_ENOENT when it passes for a size that is not listed; as
  *            pottle_own_jar_fill
  * Checked:   tests/test_own_jar.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_own_jar_size(
     const pottle_catalogue *catalogue, const pottle_own_jar *jar,
     const pottle_jar **out, pottle_error *error);
 
-/* -- The dial gauge ------------------------------------------------------- */
+/* -- The dial gauge -------------------------------------------------------- */
 
 /* Where the needle must stand. */
 typedef struct pottle_set_point {
@@ -1033,15 +1104,17 @@ typedef struct pottle_set_point {
  * Given:     catalogue  with figures and rules
  *            process    of a dial-gauge canner
  *            gauge      as tested; unit NULL: taken to be right
- * Status:    POTTLE_OK; POTTLE_EBOUNDS (rule gauge-error) when it is out by more than the limit and the recipe counts as low-acid, having
- *            no boiling-water process; POTTLE_EDOMAIN for another kind of canner
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS (rule gauge-error) when it is out by
+ *            more than the limit and the recipe counts as low-acid, having
+ *            no boiling-water process; POTTLE_EDOMAIN for another kind of
+ *            canner
  * Checked:   tests/test_shelf.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_gauge_set_point(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
     const pottle_process *process, pottle_misreading gauge,
     pottle_set_point *out, pottle_error *error);
 
-/* -- Mixed jars and loads ------------------------------------------------- */
+/* -- Mixed jars and loads -------------------------------------------------- */
 
 /* A size of jar on the shelf. */
 typedef struct pottle_shelf_size {
@@ -1055,8 +1128,10 @@ enum { POTTLE_SHELF_MAX = 16 };
  *
  * Given:     catalogue  with jars
  *            kitchen    for jars of one's own; may be NULL
- * Status:    POTTLE_OK; POTTLE_ESYNTAX without a whole number in front; POTTLE_EDOMAIN for a number that is 0 or over
- *            POTTLE_KITCHEN_COUNT_MAX; POTTLE_ENOENT, the error lists near names */
+ * Status:    POTTLE_OK; POTTLE_ESYNTAX without a whole number in front;
+ *            POTTLE_EDOMAIN for a number that is 0 or over
+ *            POTTLE_KITCHEN_COUNT_MAX; POTTLE_ENOENT, the error lists near
+ *            names */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_shelf_read(
     const pottle_catalogue *catalogue, const pottle_kitchen *kitchen,
     const char *text, pottle_shelf_size *out, pottle_error *error);
@@ -1064,7 +1139,8 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_shelf_read(
 /* The shelf of a kitchen file.
  *
  * Returned:  out        room for POTTLE_SHELF_MAX
- * Status:    POTTLE_OK; POTTLE_ENOENT for a size that is not listed; POTTLE_EDOMAIN when there are more than POTTLE_SHELF_MAX */
+ * Status:    POTTLE_OK; POTTLE_ENOENT for a size that is not listed;
+ *            POTTLE_EDOMAIN when there are more than POTTLE_SHELF_MAX */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_shelf(
     const pottle_catalogue *catalogue, const pottle_kitchen *kitchen,
     pottle_shelf_size *out, size_t *count, pottle_error *error);
@@ -1154,12 +1230,16 @@ typedef struct pottle_filling pottle_filling;
  * Given:     catalogue  with figures, jars and rules
  *            plan       decides volume and recipe
  * Returned:  out        the filling
- * Status:    POTTLE_OK; POTTLE_EBOUNDS when no size on the shelf may be used (the error is the first one's), or for a gauge as in
- *            pottle_gauge_set_point; POTTLE_ENOENT when the volume cannot be told; POTTLE_EDOMAIN for too many jars or an altitude out of
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS when no size on the shelf may be used
+ *            (the error is the first one's), or for a gauge as in
+ *            pottle_gauge_set_point; POTTLE_ENOENT when the volume cannot be
+ *            told; POTTLE_EDOMAIN for too many jars or an altitude out of
  *            range; POTTLE_EMISUSE; POTTLE_ENOMEM
  * Owns:      the caller, by pottle_filling_free, before the plan
- * Source:    practice: sizes share a load when product, pack and pressure are the same, and the longest time holds for all; a mixed load
- *            is full when the shares of the sizes, each of its own full load, make 1
+ * Source:    practice: sizes share a load when product, pack and pressure are
+ *            the same, and the longest time holds for all; a mixed load
+ *            is full when the shares of the sizes, each of its own full load,
+ *            make 1
  * Checked:   tests/test_shelf.c, against brute force */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_shelf_fill(const pottle_catalogue *catalogue, const pottle_plan *plan,
@@ -1188,8 +1268,10 @@ POTTLE_API unsigned long pottle_filling_time(const pottle_filling *filling,
  *
  * Given:     catalogue  with figures
  *            minutes    of the process, 1 to 1000
- * Status:    POTTLE_OK; POTTLE_EDOMAIN; POTTLE_ENOENT when a figure is missing; POTTLE_EMISUSE for another method
- * Source:    figures heat-up-boiling-water, rest-minutes; heat-up-pressure, vent-minutes, pressurise-minutes, cool-down-minutes,
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN; POTTLE_ENOENT when a figure is missing;
+ *            POTTLE_EMISUSE for another method
+ * Source:    figures heat-up-boiling-water, rest-minutes; heat-up-pressure,
+ *            vent-minutes, pressurise-minutes, cool-down-minutes,
  *            wait-after-weight
  * Checked:   tests/test_shelf.c, summed by hand */
 POTTLE_API POTTLE_MUSTUSE pottle_status

@@ -35,7 +35,8 @@ pottle_water_boiling(pottle_pressure p, pottle_temperature *out);
  * Status:    POTTLE_OK, or POTTLE_EDOMAIN outside the range
  * Source:    U.S. Standard Atmosphere 1976, troposphere layer, equation 33a
  * Checked:   tests/test_matter.c, against its table I
- * Notes:     1) A height on a map, taken for the geopotential altitude, gives 13 Pa too little
+ * Notes:     1) A height on a map, taken for the geopotential altitude, gives
+ *            13 Pa too little
  *               at 3000 m (equation 18 of the same source). */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_air_pressure(double altitude_m, pottle_pressure *out);
@@ -45,9 +46,12 @@ pottle_air_pressure(double altitude_m, pottle_pressure *out);
  * Given:     brix    sucrose, 0 to 84 (percent by mass)
  * Returned:  out     density (g/mL)
  * Status:    POTTLE_OK, or POTTLE_EDOMAIN outside the range
- * Valid:     the table is printed to 0.0001 g/mL; between its 63 rows the cubic through the four
- *            nearest, which stays within 0.00015 g/mL of the NBS Circular 440 polynomial
- * Source:    CRC Handbook of Chemistry and Physics, aqueous solutions, sucrose at 20 deg C
+ * Valid:     the table is printed to 0.0001 g/mL; between its 63 rows the cubic
+ *            through the four
+ *            nearest, which stays within 0.00015 g/mL of the NBS Circular 440
+ *            polynomial
+ * Source:    CRC Handbook of Chemistry and Physics, aqueous solutions, sucrose
+ *            at 20 deg C
  * Checked:   tests/test_matter.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_sugar_density(double brix, pottle_density *out);
@@ -68,13 +72,17 @@ typedef enum pottle_sugar_series {
 
 /* How much hotter than water a sucrose solution boils, at 101325 Pa.
  *
- * Given:     brix         sucrose (percent by mass): 2 to 90 for the table, 0 to 90 for the equation
+ * Given:     brix         sucrose (percent by mass): 2 to 90 for the table, 0
+ *                         to 90 for the equation
  *            series       which of the two
  * Returned:  elevation_k  boiling point less that of water (K)
- * Status:    POTTLE_OK; POTTLE_EDOMAIN outside the range; POTTLE_EMISUSE for another series
- * Valid:     pure sucrose. Acids, pectin and inverted sugar raise the boiling point of a jam
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN outside the range; POTTLE_EMISUSE for
+ *            another series
+ * Valid:     pure sucrose. Acids, pectin and inverted sugar raise the boiling
+ *            point of a jam
  *            beyond this
- * Source:    as said at the two series; the table is read in a straight line between its rows
+ * Source:    as said at the two series; the table is read in a straight line
+ *            between its rows
  * Checked:   tests/test_matter.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_sugar_elevation(
     double brix, pottle_sugar_series series, double *elevation_k);
@@ -82,13 +90,16 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_sugar_elevation(
 /* Sucrose in a solution that boils so much hotter than water, at 101325 Pa: the
  * inverse of pottle_sugar_elevation.
  *
- * Given:     elevation_k  boiling point less that of water (K): 0.8 to 27.8 for the table, 0 to what
+ * Given:     elevation_k  boiling point less that of water (K): 0.8 to 27.8 for
+ *                         the table, 0 to what
  *                         it gives at 90 percent, 22.4, for the equation
  *            series       which of the two
  * Returned:  brix         sucrose (percent by mass)
- * Status:    POTTLE_OK; POTTLE_EDOMAIN outside the range; POTTLE_EMISUSE for another series
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN outside the range; POTTLE_EMISUSE for
+ *            another series
  * Checked:   tests/test_matter.c
- * Notes:     1) Under 0.8 K (26 percent) the table stands still over several rows and cannot be
+ * Notes:     1) Under 0.8 K (26 percent) the table stands still over several
+ *            rows and cannot be
  *               read backwards. */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_sugar_brix(double elevation_k, pottle_sugar_series series, double *brix);
@@ -96,12 +107,15 @@ pottle_sugar_brix(double elevation_k, pottle_sugar_series series, double *brix);
 /* Temperature at which a jelly without added pectin is taken to gel: 8 deg F
  * (4.44 K) above the boiling point of water at the same place.
  *
- * Given:     p       pressure of the air, 57000 to 110000: from 15,000 ft, the highest line of the published
+ * Given:     p       pressure of the air, 57000 to 110000: from 15,000 ft, the
+ *                    highest line of the published
  *                    boiling points, to below sea level (Pa)
  * Returned:  out     gel point (deg C)
  * Status:    POTTLE_OK, or POTTLE_EDOMAIN outside the range
- * Valid:     the published table, in whole deg F from 0 to 8,000 ft, within 1 deg F
- * Source:    USDA Complete Guide to Home Canning, guide 7, jelly gelling points (read in copies)
+ * Valid:     the published table, in whole deg F from 0 to 8,000 ft, within 1
+ *            deg F
+ * Source:    USDA Complete Guide to Home Canning, guide 7, jelly gelling points
+ *            (read in copies)
  * Checked:   tests/test_matter.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_gel_point_rule(pottle_pressure p, pottle_temperature *out);
