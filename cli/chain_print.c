@@ -335,6 +335,7 @@ chain_text(const chain_asked *k)
     snprintf(head, sizeof head, "%s, by its %s", pottle_recipe_title(k->recipe),
              f->title);
     print_folded(stdout, "", head);
+    kitchen_note(&k->house);
     if (k->want > 0)
         print_wanted(k);
     print_jars(k);
