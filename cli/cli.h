@@ -150,7 +150,8 @@ int kitchen_altitude(const household *h, bool *has, double *altitude_m);
 int kitchen_jar(const household *h, const pottle_catalogue *catalogue,
                 const char *text, const pottle_jar **jar,
                 const pottle_own_jar **own);
-/* The first canner of a kind, or that the recipe has a process for; NULL. */
+/* A canner of a kind, or that the recipe has a process for; of several the one
+ * whose gauge is nearest to right. NULL: none. */
 const pottle_kitchen_canner *kitchen_canner(const household *h,
                                             const pottle_recipe *recipe,
                                             const pottle_method *only);

@@ -3,6 +3,7 @@
 #include "cli.h"
 
 #include <errno.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -104,12 +105,24 @@ const pottle_kitchen_canner *
 kitchen_canner(const household *h, const pottle_recipe *recipe,
                const pottle_method *only)
 {
+    const pottle_kitchen_canner *best = NULL;
+    double least = 0;
     for (size_t i = 0; i < h->kitchen.canners; i++) {
         const pottle_kitchen_canner *c = &h->kitchen.canner[i];
-        if (only != NULL ? c->method == *only : has_method(recipe, c->method))
-            return c;
+        if (only != NULL ? c->method != *only : !has_method(recipe, c->method))
+            continue;
+        /* of several the one whose gauge is nearest to right; one that was
+         * never tested comes last */
+        const double off = c->method != POTTLE_DIAL_GAUGE ? 0
+                         : c->gauge.by.unit == NULL
+                             ? HUGE_VAL
+                             : fabs(pottle_misreading_base(c->gauge));
+        if (best == NULL || off < least) {
+            best = c;
+            least = off;
+        }
     }
-    return NULL;
+    return best;
 }
 
 /* One kind of canner when the kitchen has one only that the recipe has a
