@@ -8,7 +8,7 @@
 #include "suite.h"
 
 /* Rule jam-08: USDA Complete Guide, guide 7, gelling points (read in
- * transcriptions); it is printed in whole degrees, and 1 deg F is asked. */
+ * copies); it is printed in whole degrees, and 1 deg F is asked. */
 static const struct {
     double feet, degF;
 } printed_gel[] = { { 0, 220 },    { 1000, 218 }, { 2000, 216 },

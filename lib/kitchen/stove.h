@@ -37,7 +37,7 @@ double pottlei_solution_volume(double share);
  *            Y. Choi and M. R. Okos, "Effects of temperature
  *            and composition on the thermal properties of foods", 1986, as
  *            printed in a refrigeration handbook of 2006 (read in
- *            transcriptions): protein 1329.9 - 0.51840 t, fat 925.59 - 0.41757
+ *            copies): protein 1329.9 - 0.51840 t, fat 925.59 - 0.41757
  *            t, fibre 1311.5 - 0.36589 t, ash
  *            2423.8 - 0.28063 t (kg/m3, t in deg C). Acid: 1.17 makes a cup of
  *            vinegar of 5.22 % weigh its published 238 g.
