@@ -25,14 +25,23 @@ berry_stove(void)
                            .started_g = 3828 };
 }
 
+/* Where the pot is to stop; a failure ends the test. */
+static void
+target(const answer *a, const pottle_stove *s, pottle_cook_goal *out)
+{
+    pottle_error error = { .status = POTTLE_OK };
+    ck_assert_msg(pottle_cook_target(kitchen, a->plan, s, out, &error) ==
+                      POTTLE_OK,
+                  "%s", error.what);
+}
+
 START_TEST(stop_by_hand)
 {
     answer a =
         kitchen_plan(&(asked){ .recipe = "berry-jam-no-pectin", .batches = 1 });
     pottle_stove s = berry_stove();
     pottle_cook_goal g;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &g, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &g);
     ck_assert_int_eq(g.stop, POTTLE_STOP_MASS);
     ck_assert_double_eq_tol(g.net_g, 1728, 1e-9);
     ck_assert_msg(within(g.solids_g.median, 909.808, 1e-5),
@@ -56,8 +65,7 @@ START_TEST(stop_by_hand)
 
     s.now_g = 3700;
     s.after_min = 10;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &g, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &g);
     ck_assert(g.has_now && !g.done && !g.has_forecast);
     ck_assert_double_eq_tol(g.rate_g_min.median, 12.8, 1e-9);
     ck_assert_msg(within(g.left_g.expected, 132.57, 1e-4),
@@ -72,8 +80,7 @@ START_TEST(stop_by_hand)
 
     /* past it */
     s.now_g = 3500;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &g, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &g);
     ck_assert(g.done && g.left_g.expected <= 0 && g.left_min.expected <= 0);
     answer_free(&a);
 }
@@ -95,8 +102,7 @@ START_TEST(stop_by_the_clock)
                        .now_g = 1960 + b.mass_in_g,
                        .after_min = 4,
                        .burner_w = 2000 };
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &g, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &g);
     ck_assert_int_eq(g.stop, POTTLE_STOP_CLOCK);
     ck_assert(g.has_now && !g.done && !g.has_forecast && !g.has_twice);
     ck_assert_double_eq_tol(g.left_min.expected, 6, 1e-9);
@@ -106,8 +112,7 @@ START_TEST(stop_by_the_clock)
     ck_assert_msg(fabs(g.start_ml - g.stop_ml.median - 100) < 3,
                   "%.1f mL to %.1f mL", g.start_ml, g.stop_ml.median);
     s.after_min = 12;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &g, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &g);
     ck_assert(g.done && g.left_min.expected <= 0 && g.left_g.expected <= 0);
     answer_free(&a);
 }
@@ -125,11 +130,9 @@ START_TEST(scale_moves_the_solids)
         kitchen_plan(&(asked){ .recipe = "berry-jam-no-pectin", .batches = 1 });
     pottle_stove s = berry_stove();
     pottle_cook_goal g, plain;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &plain, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &plain);
     s.started_g += 72;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &g, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &g);
     ck_assert_msg(fabs(g.solids_g.median - 919.15) <= 0.06,
                   "919.15 g by hand, found %.3f", g.solids_g.median);
     ck_assert(g.solids_g.sd < 0.02);
@@ -137,8 +140,7 @@ START_TEST(scale_moves_the_solids)
     s = berry_stove();
     s.tare_g += 500;
     s.started_g += 500;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &g, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &g);
     ck_assert_double_eq_tol(g.reading_g.expected,
                             plain.reading_g.expected + 500, 1e-6);
     answer_free(&a);
@@ -158,11 +160,9 @@ START_TEST(forecast_by_hand)
     pottle_stove s = berry_stove();
     pottle_cook_goal burner, pot, both, gas, high, unknown;
     s.burner_w = 2000;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &unknown, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &unknown);
     s.hob = POTTLE_HOB_ELECTRIC;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &burner, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &burner);
     ck_assert(burner.has_forecast && !burner.has_now);
     ck_assert_msg(within(burner.forecast_rate_g_min.median, 40.917, 1e-4),
                   "40.917 g/min by hand, found %.3f",
@@ -175,17 +175,14 @@ START_TEST(forecast_by_hand)
     ck_assert_msg(within(burner.twice_min.expected, 2 * 6.368, 1e-3),
                   "12.736 min by hand, found %.3f", burner.twice_min.expected);
     s.hob = POTTLE_HOB_GAS;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &gas, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &gas);
     ck_assert(gas.forecast_min.expected > burner.forecast_min.expected &&
               unknown.forecast_rate_g_min.sd > gas.forecast_rate_g_min.sd);
     s.hob = POTTLE_HOB_INDUCTION;
     s.pot_width.mm = 280;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &both, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &both);
     s.burner_w = 0;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &pot, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &pot);
     ck_assert_msg(within(pot.forecast_rate_g_min.median, 28.325, 1e-4),
                   "28.325 g/min by hand, found %.3f",
                   pot.forecast_rate_g_min.median);
@@ -196,8 +193,7 @@ START_TEST(forecast_by_hand)
     s.burner_w = 300;
     s.hob = POTTLE_HOB_ELECTRIC;
     s.pot_width.mm = 600;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &pot, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &pot);
     ck_assert_msg(within(pot.forecast_rate_g_min.median, 40.917 * 0.15, 1e-4),
                   "%.3f g/min", pot.forecast_rate_g_min.median);
     /* higher up it boils sooner and gives off a little less: 2282.5 J/g at 90
@@ -207,8 +203,7 @@ START_TEST(forecast_by_hand)
     s.hob = POTTLE_HOB_ELECTRIC;
     s.has_altitude = true;
     s.altitude_m = 2980; /* about 90 deg C */
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &high, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &high);
     ck_assert(high.heat_up_min.median < burner.heat_up_min.median);
     ck_assert_msg(
         within(high.forecast_rate_g_min.median, 40.917 * 2256.5 / 2282.5, 5e-4),
@@ -216,8 +211,7 @@ START_TEST(forecast_by_hand)
     /* two weighings are surer than any forecast */
     s.now_g = 3700;
     s.after_min = 10;
-    ck_assert_int_eq(pottle_cook_target(kitchen, a.plan, &s, &pot, NULL),
-                     POTTLE_OK);
+    target(&a, &s, &pot);
     ck_assert(pot.has_now && !pot.has_forecast &&
               pot.rate_g_min.sd < burner.forecast_rate_g_min.sd);
     answer_free(&a);
