@@ -617,3 +617,45 @@ pottle_plan_loads(const pottle_plan *plan, unsigned long *per_load)
         *per_load = plan->per_load;
     return plan->loads;
 }
+
+/* -- Foods ----------------------------------------------------------------- */
+
+/* The food of an id, read on first use; the plan owns it. */
+pottle_status
+pottlei_plan_food(pottle_plan *plan, const pottle_catalogue *catalogue,
+                  const char *id, const pottle_food **out, pottle_error *error)
+{
+    for (size_t i = 0; i < plan->foods; i++) {
+        if (strcmp(pottle_food_id(plan->food[i]), id) == 0) {
+            *out = plan->food[i];
+            return POTTLE_OK;
+        }
+    }
+    if (plan->foods == POTTLEI_FOODS_MAX)
+        return pottlei_fail(error, POTTLE_EDATA, "too-many-foods",
+                            "a recipe of more than %d foods",
+                            (int)POTTLEI_FOODS_MAX);
+    const pottle_status status =
+        pottle_food_read(catalogue, id, &plan->food[plan->foods], error);
+    if (status == POTTLE_OK)
+        *out = plan->food[plan->foods++];
+    /* a food that a recipe names must be there: the catalogue is at fault, not
+     * the person */
+    return status == POTTLE_ENOENT
+             ? pottlei_fail(error, POTTLE_EDATA, "missing-food",
+                            "the catalogue has no food '%s'", id)
+             : status;
+}
+
+void
+pottlei_plan_warn(pottle_plan *plan, const char *code, const char *source,
+                  const char *at, const char *text)
+{
+    if (plan->warnings == POTTLEI_WARNINGS_MAX)
+        return;
+    pottle_warning *w = &plan->warning[plan->warnings++];
+    POTTLEI_SET(w->code, code);
+    POTTLEI_SET(w->text, text);
+    w->source = source;
+    w->at = at;
+}

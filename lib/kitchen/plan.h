@@ -59,6 +59,13 @@ bool pottlei_takes(const pottle_recipe *recipe,
                    const pottle_ingredient *ingredient, const char *food,
                    const char **rule, const char **form);
 
+/* lines.c: the lines of the published batch, with the foods that are set or
+ * there in place of the recipe's own. */
+pottle_status pottlei_read_lines(const pottle_catalogue *catalogue,
+                                 pottle_plan *plan, const pottle_recipe *recipe,
+                                 const pottle_request *request,
+                                 pottle_error *error);
+
 /* How much of line i a phrase is, in published batches. Volumes of one form and
  * pieces of one size are compared as such, so no density comes between;
  * everything else by mass in the recipe's state. */
