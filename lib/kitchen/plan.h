@@ -113,8 +113,8 @@ void pottlei_plan_warn(pottle_plan *plan, const char *code, const char *source,
  * `wanted` (each in its line's own dimension). */
 void pottlei_round_lines(pottle_line *line, const double *wanted, size_t count);
 
-/* Chooses the jar, finds its processes, and predicts the jars of one published
- * batch. */
+/* plan_jars.c: chooses the jar, finds its processes, and predicts the jars of
+ * one published batch. */
 pottle_status pottlei_plan_jar(const pottle_catalogue *catalogue,
                                pottle_plan *plan, const pottle_request *request,
                                pottle_error *error);
@@ -124,11 +124,22 @@ pottle_status pottlei_plan_jar(const pottle_catalogue *catalogue,
 pottle_status pottlei_plan_fill_factor(const pottle_plan *plan, double jars,
                                        double *factor, pottle_error *error);
 
-/* Jars, remainder, doses, loads and warnings of a plan whose lines are filled.
- */
-pottle_status pottlei_plan_finish(const pottle_catalogue *catalogue,
-                                  pottle_plan *plan,
-                                  const pottle_request *request,
-                                  pottle_error *error);
+/* Whole jars to make ready; 0 where no number is known. */
+double pottlei_whole_jars(const pottle_plan *plan);
+
+/* Jars, remainder and loads of a plan whose lines are filled. */
+pottle_status pottlei_plan_count_jars(const pottle_catalogue *catalogue,
+                                      pottle_plan *plan, pottle_error *error);
+
+/* doses.c: what goes into each jar of a plan whose jars are counted. */
+pottle_status pottlei_plan_add_doses(const pottle_catalogue *catalogue,
+                                     pottle_plan *plan,
+                                     const pottle_request *request,
+                                     pottle_error *error);
+
+/* warnings.c: what bears on a finished plan. */
+void pottlei_plan_add_warnings(const pottle_catalogue *catalogue,
+                               pottle_plan *plan,
+                               const pottle_request *request);
 
 #endif

@@ -239,11 +239,14 @@ pottle_scale(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
     if (status == POTTLE_OK)
         status = pottlei_leave_over(catalogue, plan, request, error);
     if (status == POTTLE_OK)
-        status = pottlei_plan_finish(catalogue, plan, request, error);
+        status = pottlei_plan_count_jars(catalogue, plan, error);
+    if (status == POTTLE_OK)
+        status = pottlei_plan_add_doses(catalogue, plan, request, error);
     if (status != POTTLE_OK) {
         pottle_plan_free(plan);
         return status;
     }
+    pottlei_plan_add_warnings(catalogue, plan, request);
     *out = plan;
     return POTTLE_OK;
 }
