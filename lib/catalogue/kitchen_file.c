@@ -2,7 +2,7 @@
  *
  * A person edits it by hand, so the elements may stand in any order, and every
  * complaint has its line. What may stand there at all is decided in
- * kitchen_value.c, which the writer asks too. */
+ * kitchen_value.c and kitchen_entry.c, which the writer asks too. */
 #include <config.h>
 
 #include <math.h>

@@ -7,7 +7,7 @@
 
 #include "internal.h"
 
-/* -- kitchen_value.c: what a kitchen may say ------------------------------- */
+/* -- kitchen_value.c: single values ----------------------------------------- */
 
 /* What is wrong with an entry. */
 typedef struct pottlei_complaint {
@@ -15,6 +15,14 @@ typedef struct pottlei_complaint {
     const char *code;
     char what[300];
 } pottlei_complaint;
+
+/* Fills in a complaint; false, so that a check can return it. */
+bool pottlei_complain(pottlei_complaint *c, pottle_status status,
+                      const char *code, const char *what, ...)
+#if defined(__GNUC__)
+    __attribute__((format(printf, 4, 5)))
+#endif
+    ;
 
 /* The kinds of amount in the file, each with its units and its range. */
 typedef enum pottlei_amount_kind {
@@ -35,6 +43,9 @@ typedef enum pottlei_amount_kind {
 bool pottlei_amount_good(pottlei_amount_kind kind, const pottle_quantity *q,
                          pottlei_complaint *c);
 bool pottlei_count_good(unsigned long count, pottlei_complaint *c);
+
+/* -- kitchen_entry.c: the entries ------------------------------------------ */
+
 /* Entries by themselves; whether one stands twice is asked by
  * pottlei_kitchen_good and when it is put in. */
 bool pottlei_canner_good(const pottle_kitchen_canner *canner,
