@@ -3,10 +3,10 @@
  * canner loads lie inside it; and it takes no time.
  *
  * The bounds are those asked of the project: x/÷ 1.3 to 1.5 by kind before
- * anything is weighed (reference yield study, section 7, target 1), x/÷ 1.1 or
- * better once the cooked pot is measured. The ten recipes are two of each kind
- * that is cooked in a pot, all measured by cups or bought weight, so that
- * weighing what is ready to use can tell something. */
+ * anything is weighed, less with prepared weights, x/÷ 1.1 or better once the
+ * cooked pot is measured. The ten recipes are two of each kind that is cooked
+ * in a pot, all measured by cups or bought weight. What cannot meet a bound is
+ * named with the reason, and fails here too once it can. */
 #include <config.h>
 
 #include <math.h>
@@ -44,29 +44,54 @@ state_of(const pottle_chain *chain, const pottle_observation *seen,
 
 /* -- The sequence ---------------------------------------------------------- */
 
+/* The spread of the kind (log sd) as the yield study prints it, section 5. */
 static const struct narrowed {
     const char *recipe, *kind;
-    double least, most;
+    double spread;
+    const char *scarcely; /* why weighing tells next to nothing; NULL: it does
+                           */
 } ten[] = {
-    /* least and most x/÷ by the balance alone: exp(1.645 sd) of the kinds'
-     * spreads, study section 7, to the printed decimal, with the spread of the
-     * jar's fill on top */
-    { "berry-jam-no-pectin", "gel point", 1.35, 1.45 },
-    { "peach-jam-no-pectin", "gel point", 1.35, 1.45 },
-    { "strawberry-jam-powdered-pectin", "added pectin", 1.25, 1.35 },
-    { "peach-jam-liquid-pectin", "added pectin", 1.25, 1.35 },
-    { "tomato-ketchup", "cooked down", 1.40, 1.50 },
-    { "barbecue-sauce-tomato", "cooked down", 1.40, 1.50 },
-    { "chile-salsa", "simmered", 1.35, 1.45 },
-    { "rummage-relish", "simmered", 1.35, 1.45 },
-    { "blueberry-pie-filling", "pie filling", 1.25, 1.35 },
-    { "peach-pie-filling", "pie filling", 1.25, 1.35 },
+    { "berry-jam-no-pectin", "gel point", 0.20,
+      "boiled to a share of solids: sugar makes most of them, and the water of "
+      "more fruit boils away" },
+    { "peach-jam-no-pectin", "gel point", 0.20,
+      "boiled to a share of solids: sugar makes most of them, and the water of "
+      "more fruit boils away" },
+    { "strawberry-jam-powdered-pectin", "added pectin", 0.15, NULL },
+    { "peach-jam-liquid-pectin", "added pectin", 0.15, NULL },
+    { "tomato-ketchup", "cooked down", 0.23, NULL },
+    { "barbecue-sauce-tomato", "cooked down", 0.23, NULL },
+    { "chile-salsa", "simmered", 0.20, NULL },
+    { "rummage-relish", "simmered", 0.20,
+      "many vegetables: the one that is weighed is under half of the pot" },
+    { "blueberry-pie-filling", "pie filling", 0.16, NULL },
+    { "peach-pie-filling", "pie filling", 0.16, NULL },
 };
 
-/* x/÷ 1.1 or better is held to two decimals for the level in the pot, whose own
- * error and that of the jars are 1.104 together. One published batch, measured
- * out as the recipe says; then weighed; then the cooked pot. Every reading is
- * what is expected, so that only the knowledge changes. */
+/* Before anything is weighed x/÷ lies between these. The best known kind is
+ * printed as 1.28 (yield study, section 7, target 1), which is 1.3 to the digit
+ * of the bound. */
+static const double widest = 1.5, narrowest = 1.3, narrowest_pectin = 1.28;
+
+/* "x/÷ 1.1 or better": to half of the next digit. */
+static const double pot_known = 1.1005;
+
+/* What weighing takes from the spread, as the study says it (section 7, point
+ * 7c): 0.02 to 0.03 of the balance. The print knows the usual cup too, and with
+ * it joined in about half of that is left. */
+static const double weight_tells = 0.02, weight_tells_print = 0.01;
+
+/* The spread (log sd) that takes one x/÷ to another. */
+static double
+spread_taken(double before, double after)
+{
+    const double b = log(before) / 1.645, a = log(after) / 1.645;
+    return sqrt(b * b - a * a);
+}
+
+/* One published batch, measured out as the recipe says; then weighed; then the
+ * cooked pot. Every reading is what is expected, so that only the knowledge
+ * changes. */
 START_TEST(the_day_narrows)
 {
     const struct narrowed *t = &ten[_i];
@@ -81,7 +106,7 @@ START_TEST(the_day_narrows)
     pottle_observation seen[3] = {
         { .node = POTTLE_CHAIN_BATCHES, .low = 1, .high = 1 }
     };
-    double step[5];
+    double step[5], weighed;
     step[0] = state_of(balance, seen, 1).factor[POTTLE_CHAIN_JARS];
     pottle_chain_state s = state_of(chain, seen, 1);
     step[1] = s.factor[POTTLE_CHAIN_JARS];
@@ -91,6 +116,7 @@ START_TEST(the_day_narrows)
                                     .high = prepared };
     s = state_of(chain, seen, 2);
     step[2] = s.factor[POTTLE_CHAIN_JARS];
+    weighed = state_of(balance, seen, 2).factor[POTTLE_CHAIN_JARS];
     const double ml = s.node[POTTLE_CHAIN_COOKED_VOLUME].median,
                  g = s.node[POTTLE_CHAIN_COOKED_MASS].median;
     seen[2] = (pottle_observation){ .node = POTTLE_CHAIN_COOKED_VOLUME,
@@ -104,28 +130,44 @@ START_TEST(the_day_narrows)
     printf("%-32s %-12s balance x/÷ %.3f  yield %.3f  prepared %.3f  cooked "
            "volume %.3f  cooked weight %.3f\n",
            t->recipe, t->kind, step[0], step[1], step[2], step[3], step[4]);
+    /* the study's spread to half of its last digit, with 0.03 of the jar's fill
+     * (section 2) on top */
+    const double low = exp(1.645 * hypot(t->spread - 0.005, 0.03)),
+                 high = exp(1.645 * hypot(t->spread + 0.005, 0.03));
     ck_assert_msg(
-        step[0] >= t->least && step[0] < t->most,
-        "%s: expected x/÷ %g to %g by the balance alone (%s), found %.3f",
-        t->recipe, t->least, t->most, t->kind, step[0]);
-    ck_assert_msg(
-        step[0] >= 1.25 && step[0] < 1.55,
-        "%s: expected x/÷ 1.3 to 1.5 before anything is weighed, found %.3f",
-        t->recipe, step[0]);
+        step[0] >= low && step[0] <= high,
+        "%s: expected x/÷ %.3f to %.3f by the balance alone (%s), found %.4f",
+        t->recipe, low, high, t->kind, step[0]);
+    const double least =
+        strcmp(t->kind, "added pectin") == 0 ? narrowest_pectin : narrowest;
+    ck_assert_msg(step[0] >= least && step[0] <= widest,
+                  "%s: expected x/÷ %g to %g before anything is weighed, found "
+                  "%.4f",
+                  t->recipe, least, widest, step[0]);
     ck_assert_msg(
         step[1] < step[0],
         "%s: expected the published yield to narrow x/÷ %.4f, found %.4f",
         t->recipe, step[0], step[1]);
     ck_assert_msg(
-        step[2] < step[1],
-        "%s: expected prepared weights to narrow x/÷ %.4f, found %.4f",
-        t->recipe, step[1], step[2]);
+        weighed < step[0] && step[2] < step[1],
+        "%s: expected prepared weights to narrow x/÷ %.4f and %.4f, found %.4f "
+        "and %.4f",
+        t->recipe, step[0], step[1], weighed, step[2]);
+    const double by_balance = spread_taken(step[0], weighed),
+                 joined = spread_taken(step[1], step[2]);
+    ck_assert_msg((by_balance >= weight_tells &&
+                   joined >= weight_tells_print) == (t->scarcely == NULL),
+                  "%s: prepared weights take %.4f from the balance and %.4f "
+                  "from the whole, expected %g and %g; %s",
+                  t->recipe, by_balance, joined, weight_tells,
+                  weight_tells_print,
+                  t->scarcely != NULL ? t->scarcely : "no reason against it");
     ck_assert_msg(
-        step[3] < step[2] && step[3] < 1.105,
+        step[3] < step[2] && step[3] <= pot_known,
         "%s: expected x/÷ 1.1 or better with the cooked volume, found %.4f",
         t->recipe, step[3]);
     ck_assert_msg(
-        step[4] < step[2] && step[4] <= 1.1,
+        step[4] < step[2] && step[4] <= pot_known,
         "%s: expected x/÷ 1.1 or better with the cooked weight, found %.4f",
         t->recipe, step[4]);
     pottle_chain_free(balance);
@@ -181,17 +223,47 @@ START_TEST(the_basket_narrows)
     }
     ck_assert_uint_ge(n, 4);
     puts("");
+    /* level 0.05 and weight 0.005 with density 0.03 are 0.0260 together, with
+     * 0.0335 of fill and pot loss exp(1.645 x 0.0424) = 1.0722, and a little
+     * less with all that was known before (figures of docs/CHAIN.md) */
     ck_assert_msg(
-        before < 1.08,
-        "%s: expected x/÷ 1.08 with level and weight of the pot, found %.3f",
+        before <= 1.0725,
+        "%s: expected x/÷ 1.072 with level and weight of the pot, found %.4f",
         t->recipe, before);
     pottle_chain_free(chain);
     pottle_recipe_free(recipe);
 }
 END_TEST
 
-/* The same for every recipe that has a pot: nothing is wider than the kinds
- * allow, and the pot settles it. */
+/* These stay a little above 1.1 with the level of the pot. Its error (0.05) and
+ * that of the jars (0.0335) are 1.104 alone; 1.1 takes jars that are known to
+ * 1.3 before, and these are not. */
+static const struct above {
+    const char *recipe, *why;
+} above[] = {
+    { "apple-juice", "prints no yield" },
+    { "fruit-purees", "prints no yield" },
+    { "blackberry-jelly-no-pectin", "prints more than went in" },
+    { "grape-jelly-no-pectin", "prints more than went in" },
+    { "plum-jelly-no-pectin", "prints more than went in" },
+    { "apple-pie-filling", "prints more than went in" },
+    { "rhubarb-stewed", "prints more than went in" },
+    { "pickled-horseradish-sauce",
+      "prints 2 jars, half a jar either way; no composition, so no balance" },
+    { "tomato-vegetable-juice", "loads only, not weighed in the pot" },
+    { "tomatoes-okra-zucchini", "loads only, not weighed in the pot" },
+};
+
+static const struct above *
+stays_above(const char *recipe)
+{
+    for (size_t i = 0; i < sizeof above / sizeof above[0]; i++)
+        if (strcmp(above[i].recipe, recipe) == 0)
+            return &above[i];
+    return NULL;
+}
+
+/* The same for every recipe that has a pot: the pot settles it. */
 START_TEST(every_pot_narrows)
 {
     pottle_recipe *recipe = kitchen_recipe(kitchen_id[_i]);
@@ -219,11 +291,18 @@ START_TEST(every_pot_narrows)
                                         .low = ml,
                                         .high = ml };
         const double after = state_of(chain, seen, 2).factor[POTTLE_CHAIN_JARS];
-        /* 0.05 of the level and 0.0335 of fill and pot loss: exp(1.645 x
-         * 0.0602) = 1.104 whatever was known before */
-        ck_assert_msg(after < before && after < 1.1045,
+        const struct above *a = stays_above(kitchen_id[_i]);
+        ck_assert_msg(after < before,
                       "%s: x/÷ %.4f before and %.4f with the cooked volume",
                       kitchen_id[_i], before, after);
+        ck_assert_msg((after <= pot_known) == (a == NULL),
+                      "%s: x/÷ %.4f with the cooked volume; %s", kitchen_id[_i],
+                      after, a != NULL ? a->why : "1.1 was expected");
+        /* exp(1.645 x 0.0602) = 1.104 whatever was known before */
+        ck_assert_msg(after < 1.1045, "%s: x/÷ %.4f", kitchen_id[_i], after);
+        ck_assert_msg((before > 1.3) == (a != NULL),
+                      "%s: x/÷ %.4f before the pot is measured", kitchen_id[_i],
+                      before);
     }
     pottle_chain_free(chain);
     pottle_recipe_free(recipe);
@@ -292,8 +371,117 @@ is_told_off(const pottle_recipe *recipe, const pottle_container_yield *y)
     return told;
 }
 
+/* A printed end is a whole jar: it stands for half a jar either way. */
+static bool
+holds_low(pottle_interval i, const pottle_container_yield *y)
+{
+    return y->low + 0.5 >= i.low && y->low - 0.5 <= i.high;
+}
+
+static bool
+holds_high(pottle_interval i, const pottle_container_yield *y)
+{
+    return y->high - 0.5 <= i.high && y->high + 0.5 >= i.low;
+}
+
+/* Published container yields that are not inside whole, and which end is out by
+ * the printed weight and by the container itself, whose weight is a range of
+ * its own: - none, L low, H high, LH both, x not by the container. Where the
+ * middle is inside as well an m follows. A row that no longer stands as it says
+ * is an error, and so is one that is not here.
+ *
+ * Most are one thing: a page prints its bushel as the average weight a quart
+ * would have it and then a range about that. The loads and the average agree
+ * within a few percent, so nine chances in ten are narrower than the range of
+ * all that was ever seen. */
+static const struct partly {
+    const char *recipe, *source, *of, *jar;
+    double low, high;
+    const char *weight, *container, *why;
+} partly[] = {
+    { "beans-snap", "usda-aib539-g4", "bushel", "quart", 12, 20, "Hm", "Hm",
+      "2 lb a quart on the same page makes 15 of 30 lb; 20 is 1 1/2 lb a "
+      "quart" },
+    { "carrots", "usda-aib539-g4", "bushel", "quart", 17, 25, "Hm", "Hm",
+      "2 1/2 lb a quart on the same page makes 20 of 50 lb; 25 is 2 lb" },
+    { "peas-green", "usda-aib539-g4", "bushel", "quart", 5, 10, "Hm", "Hm",
+      "4 1/2 lb a quart on the same page makes 6.7 of 30 lb; 10 is 3 lb" },
+    { "potatoes-sweet", "usda-aib539-g4", "bushel", "quart", 17, 25, "Hm", "-m",
+      "2 1/2 lb a quart on the same page makes 20 of 50 lb; other bushels are "
+      "heavier" },
+    { "potatoes-white", "usda-aib539-g4", "bag", "quart", 18, 22, "Hm", "Hm",
+      "20 lb a load of 7 makes 17.5 of 50 lb, and no quart of the page makes "
+      "over 20" },
+    { "spinach-greens", "usda-aib539-g4", "bushel", "quart", 3, 9, "Hm", "Hm",
+      "4 lb a quart on the same page makes 4.5 of 18 lb; 9 is 2 lb" },
+    { "asparagus", "msu-ext", "bushel", "quart", 11, 18, "Hm", "Hm",
+      "another sheet, 2 1/2 to 4 lb a quart; the guide has 3 1/2" },
+    { "berries-whole", "uga-ext", "crate", "quart", 12, 18, "Lm", "Lm",
+      "another sheet, 2 to 3 lb a quart; the guide has 1 1/2 to 2" },
+    { "cherries-whole", "usda-aib539-g2", "lug", "quart", 8, 12, "-m", "Hm",
+      "a lug of 25 lb here, of 11 to 20 lb elsewhere" },
+    { "plums", "usda-aib539-g2", "bushel", "quart", 22, 36, "-m", "Hm",
+      "a bushel of 56 lb here, of 46 to 56 lb elsewhere" },
+    { "peaches", "msu-ext", "lug", "quart", 7, 11, "-m", "Hm",
+      "a lug of 22 lb here, of 19 lb elsewhere" },
+    { "applesauce", "usda-aib539-g2", "bushel", "quart", 14, 19, "-m", "Hm",
+      "a bushel of 48 lb here, of 40 to 48 lb elsewhere" },
+    { "berries-whole", "msu-ext", "box", "quart", 3, 4, "L", "x",
+      "contradicts the loads; the tool says so" },
+    { "asparagus", "msu-ext", "box", "quart", 6, 9, "LH", "x",
+      "contradicts the loads; the tool says so" },
+    { "rhubarb-stewed", "usda-aib539-g2", "lug", "quart", 14, 28, "H", "x",
+      "seven quarts of it would need more than goes in" },
+};
+enum { PARTLY = sizeof partly / sizeof partly[0] };
+
+/* Which ends are out, as in the list. */
+static const char *
+ends_out(pottle_interval i, const pottle_container_yield *y)
+{
+    static const char *const words[2][2][2] = {
+        { { "LH", "LHm" }, { "L", "Lm" } }, { { "H", "Hm" }, { "-", "-m" } }
+    };
+    const double middle = sqrt(y->low * y->high);
+    return words[holds_low(i, y)][holds_high(i, y)]
+                [middle >= i.low && middle <= i.high];
+}
+
+static const struct partly *
+known_partly(const pottle_recipe *recipe, const pottle_container_yield *y)
+{
+    for (size_t k = 0; k < PARTLY; k++) {
+        const struct partly *p = &partly[k];
+        if (strcmp(p->recipe, pottle_recipe_id(recipe)) == 0 &&
+            strcmp(p->source, y->cite.source) == 0 &&
+            strcmp(p->of, y->of->id) == 0 && strcmp(p->jar, y->jar) == 0 &&
+            fabs(p->low - y->low) < 1e-9 && fabs(p->high - y->high) < 1e-9)
+            return p;
+    }
+    return NULL;
+}
+
+/* Whole inside, or out as the list says. */
+static void
+check_ends(const pottle_recipe *recipe, const pottle_container_yield *y,
+           pottle_interval i, bool by_container)
+{
+    const struct partly *p = known_partly(recipe, y);
+    const char *expected = p == NULL    ? "-m"
+                         : by_container ? p->container
+                                        : p->weight,
+               *found = ends_out(i, y);
+    ck_assert_msg(strcmp(found, expected) == 0,
+                  "%s: %g to %g %s from a %s%s (%s, %s), predicted %.2f to "
+                  "%.2f: ends out expected %s, found %s; %s",
+                  pottle_recipe_id(recipe), y->low, y->high, y->jar, y->of->id,
+                  by_container ? "" : " by its weight", y->cite.source,
+                  y->cite.at, i.low, i.high, expected, found,
+                  p != NULL ? p->why : "not in the list");
+}
+
 typedef struct tally {
-    int yields, ends, outside, contradicted, impossible, loads;
+    int yields, whole, listed, loads, outside, impossible;
     char text[1200];
 } tally;
 
@@ -302,29 +490,17 @@ check_container(const pottle_recipe *recipe, const pottle_container_yield *y,
                 tally *t)
 {
     const pottle_interval i = jars_from(recipe, y->jar, y->grams, NULL);
-    const double middle = sqrt(y->low * y->high);
-    const bool inside = middle >= i.low && middle <= i.high;
+    const struct partly *p = known_partly(recipe, y);
     t->yields++;
-    t->ends += y->low >= i.low && y->high <= i.high;
-    if (!inside && is_impossible(recipe)) {
-        t->impossible++;
-    } else if (!inside && is_told_off(recipe, y)) {
-        t->contradicted++;
-    } else if (!inside) {
-        t->outside++;
-        const size_t n = strlen(t->text);
-        snprintf(t->text + n, sizeof t->text - n,
-                 "\n  %s: %g to %g %s from a %s of %.0f g (%s, %s), predicted "
-                 "%.1f to %.1f",
-                 pottle_recipe_id(recipe), y->low, y->high, y->jar, y->of->id,
-                 y->grams, y->cite.source, y->cite.at, i.low, i.high);
-    }
-    if (!inside)
-        printf("%s: %g to %g %s a %s (%s, %s) against %.1f to %.1f: %s\n",
-               pottle_recipe_id(recipe), y->low, y->high, y->jar, y->of->id,
-               y->cite.source, y->cite.at, i.low, i.high,
-               is_impossible(recipe) ? "its printed yield is impossible"
-                                     : "contradicts the canner loads");
+    t->whole += strcmp(ends_out(i, y), "-m") == 0;
+    t->listed += p != NULL;
+    check_ends(recipe, y, i, false);
+    /* what is not even inside with its middle is told to the person */
+    if (strchr(ends_out(i, y), 'm') == NULL)
+        ck_assert_msg(is_impossible(recipe) || is_told_off(recipe, y),
+                      "%s: %g to %g %s from a %s is out and nobody is told",
+                      pottle_recipe_id(recipe), y->low, y->high, y->jar,
+                      y->of->id);
 }
 
 static void
@@ -363,21 +539,18 @@ START_TEST(published_quantities_are_inside)
                        &q->average[i].cite, &t);
         pottle_recipe_free(recipe);
     }
-    printf(
-        "container yields: %d, of these %d with both ends inside; loads and "
-        "averages: %d; contradicted and told: %d; of impossible yields: %d\n",
-        t.yields, t.ends, t.loads, t.contradicted, t.impossible);
+    printf("container yields: %d, of these %d with both ends inside, %d "
+           "listed; loads and averages: %d; of impossible yields: %d\n",
+           t.yields, t.whole, t.listed, t.loads, t.impossible);
     ck_assert_msg(t.outside == 0, "%d published quantities lie outside:%s",
                   t.outside, t.text);
     ck_assert_int_ge(t.yields, 40);
     ck_assert_int_ge(t.loads, 80);
-    /* a carton of blueberries and a box of asparagus whose sheet (1996)
-     * disagrees with the canner loads by factors of 1.7 and 2.6; any more would
-     * be an error here or in the data */
-    ck_assert_int_le(t.contradicted, 2);
-    /* stewed rhubarb alone: a lug, two loads and an average of a yield that its
-     * own ingredients cannot fill */
-    ck_assert_int_le(t.impossible, 4);
+    /* every row of the list is met */
+    ck_assert_int_eq(t.listed, PARTLY);
+    /* stewed rhubarb alone: two loads and an average of a yield that its own
+     * ingredients cannot fill */
+    ck_assert_int_eq(t.impossible, 3);
 }
 END_TEST
 
@@ -403,13 +576,8 @@ START_TEST(container_yields_are_inside_by_count)
             if (!known || is_impossible(recipe) || is_told_off(recipe, y))
                 continue;
             const pottle_interval in = jars_from(recipe, y->jar, 0, y->of);
-            const double middle = sqrt(y->low * y->high);
             checked++;
-            ck_assert_msg(
-                middle >= in.low && middle <= in.high,
-                "%s: %g to %g %s a %s (%s, %s), predicted %.1f to %.1f",
-                kitchen_id[r], y->low, y->high, y->jar, y->of->id,
-                y->cite.source, y->cite.at, in.low, in.high);
+            check_ends(recipe, y, in, true);
         }
         pottle_recipe_free(recipe);
     }
