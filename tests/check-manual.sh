@@ -1,12 +1,11 @@
 #!/bin/sh
-# The manual, the help texts and the completion say the same, and every example of the manual runs.
-#
-# An example is a line `.Dl pottle ...`. It ends with status 0, or with N where the line above it is the
-# comment `.\" status N`.
+# The manual pages, the help texts and the completion say the same. What the examples do is looked at by
+# check-examples.sh.
 set -u
 
 srcdir=$(cd "${srcdir:-.}" && pwd) && builddir=$(cd "${builddir:-.}" && pwd) || exit 99
-manual=$srcdir/cli/pottle.1
+pages=$(ls "$srcdir"/cli/*.1 "$srcdir"/docs/man/*.[35])
+overview=$srcdir/cli/pottle.1
 completion=$srcdir/cli/pottle.bash
 command=$builddir/cli/pottle
 [ -x "$command" ] || { echo "check-manual.sh: there is no $command; build it first" >&2; exit 99; }
@@ -38,71 +37,74 @@ same() {
 # -- Form ----------------------------------------------------------------------
 
 if command -v mandoc >/dev/null; then
-    # what it says of its own index of this machine is no fault of the page
-    mandoc -T lint "$manual" 2>&1 | grep -v 'outdated mandoc.db' >"$work/lint"
-    if [ -s "$work/lint" ]; then
-        fail "mandoc finds:"
-        cat "$work/lint"
-    else
-        pass
-    fi
+    # what it says of its own index of this machine is no fault of the page; where a page refers to is seen below
+    for page in $pages; do
+        mandoc -T lint "$page" 2>&1 | grep -v -e 'outdated mandoc.db' -e 'referenced manual not found' >"$work/lint"
+        if [ -s "$work/lint" ]; then
+            fail "mandoc finds:"
+            cat "$work/lint"
+        else
+            pass
+        fi
+    done
 else
     skip "mandoc is not installed, so the form of the manual is not checked"
 fi
 
-# -- Examples ------------------------------------------------------------------
-
-# A line each: the status, a blank, the command as one types it.
-awk '/^\.\\" status / { status = $3; next }
-     /^\.Dl pottle / { sub(/^\.Dl pottle /, ""); gsub(/\\\(aq/, "'\''"); gsub(/\\-/, "-"); print status + 0, $0 }
-     { status = 0 }' "$manual" >"$work/examples"
-while read -r expected words; do
-    # the words are those of our own manual, quoted as for a shell
-    eval "set -- $words"
-    "$command" "$@" >"$work/out" 2>"$work/err"
-    status=$?
-    if [ "$status" -ne "$expected" ]; then
-        fail "pottle $words: status $status, not $expected"
-        cat "$work/err"
-    elif [ "$expected" -eq 0 ] && { [ ! -s "$work/out" ] || [ -s "$work/err" ]; }; then
-        fail "pottle $words: no answer, or words on stderr"
-        cat "$work/err"
-    else
-        pass
-    fi
-done <"$work/examples"
-count=$(wc -l <"$work/examples")
-if [ "$count" -ge 8 ]; then pass; else fail "the manual has $count examples, fewer than 8"; fi
+# A page refers to pages that there are; each page but the first is referred to; the title is that of the file.
+# shellcheck disable=SC2086 # $pages are names
+sed -n 's/^\.\(It \)\{0,1\}Xr \([a-z-]*\) \([0-9]\).*/\2.\3/p' $pages | grep pottle >"$work/references"
+for page in $pages; do echo "${page##*/}"; done | sort >"$work/names"
+echo pottle.1 >>"$work/references"
+same "$work/names" "$work/references" "pages (<) and those that pages refer to (>)"
+for page in $pages; do
+    name=${page##*/}
+    title=$(sed -n 's/^\.Dt //p' "$page" | tr 'A-Z ' 'a-z.')
+    named=$(sed -n '/^\.Sh NAME/{n;s/^\.Nm //p;}' "$page")
+    if [ "$title" = "$name" ] && [ "$named" = "${name%.[0-9]}" ]; then pass; else fail "$name has the title $title, the name $named"; fi
+done
 
 # -- Options -------------------------------------------------------------------
 
 commands=$("$command" --help | sed -n 's/^  pottle \([a-z]*\)  .*/\1/p')
 [ "$(echo "$commands" | wc -l)" -ge 7 ] || fail "the help lists fewer than 7 commands"
+for c in $commands; do echo "pottle-$c.1"; done >"$work/wanted"
+grep -e '^pottle-.*\.1$' "$work/names" >"$work/there"
+same "$work/wanted" "$work/there" "commands of the help (<) and their pages (>)"
+# with the same words: the list of the overview, and the name of each page
+"$command" --help | sed -n 's/^  pottle \([a-z]*\)  *\(.*\)/\1 \2/p' >"$work/helped"
+sed -n '/^\.It Xr pottle-/{s/^\.It Xr pottle-\([a-z]*\) 1/\1/;N;s/\n/ /;p;}' "$overview" >"$work/listed"
+same "$work/helped" "$work/listed" "commands of the help (<) and of pottle.1 (>)"
 
-: >"$work/all"
+: >"$work/described"
+: >"$work/common"
 for c in $commands; do
+    page=$srcdir/cli/pottle-$c.1
+    [ -f "$page" ] || continue
     "$command" "$c" --help >"$work/text" || fail "pottle $c --help fails"
     # options that the help gives to another command are none of this one
     if [ "$c" != jars ]; then
         sed '/ jars only: /d' "$work/text" >"$work/own" && mv "$work/own" "$work/text"
     fi
     sed -n 's/^  --\([a-z-]*\).*/\1/p' "$work/text" >"$work/help.$c"
-    cat "$work/help.$c" >>"$work/all"
-    # the part of the manual on it; --json and --help stand before all parts, and jars takes what scale takes
-    awk -v head=".Ss $c" -v also="$( [ "$c" != jars ] || echo .Ss scale )" '
-        /^\.S[sh] / { on = $0 == head || (also != "" && $0 == also) }
-        on' "$manual" | sed -n 's/.*Fl \\-\([a-z-]*\).*/\1/p' >"$work/part"
-    printf '%s\n' json help >>"$work/part"
-    same "$work/help.$c" "$work/part" "options of pottle $c --help (<) and of its part of the manual (>)"
+    sed -n 's/.*Fl \\-\([a-z-]*\).*/\1/p' "$page" >"$work/named"
+    sed -n 's/^\.It Fl \\-\([a-z-]*\).*/\1/p' "$page" >"$work/entries"
+    same "$work/help.$c" "$work/entries" "options of pottle $c --help (<) and with an entry in its page (>)"
+    same "$work/help.$c" "$work/named" "options of pottle $c --help (<) and named in its page (>)"
+    # those of which the page says no more than where they are described
+    sed -n '/^These options are described/,/^\.El/s/^\.It Fl \\-\([a-z-]*\).*/\1/p' "$page" >>"$work/common"
+    if [ "$(sed -n 's/^\.Nd //p' "$page")" = "$(sed -n '1s/?*$//p' "$work/text")" ]; then
+        pass
+    else
+        fail "pottle-$c.1 and pottle $c --help begin with other words"
+    fi
 done
-echo version >>"$work/all"
-# .Fl \-name in the running text, .It Fl \-name as the head of an entry
-sed -n 's/.*Fl \\-\([a-z-]*\).*/\1/p' "$manual" >"$work/manual"
-same "$work/all" "$work/manual" "options of the help (<) and the manual (>)"
-# each has an entry of its own somewhere
-sed -n 's/^\.It Fl \\-\([a-z-]*\).*/\1/p' "$manual" | sort -u >"$work/entries"
-echo version >>"$work/entries"
-same "$work/all" "$work/entries" "options of the help (<) and those with an entry in the manual (>)"
+echo version >>"$work/common"
+sed -n '/^\.Sh COMMON/,/^\.Sh ENV/s/^\.It Fl \\-\([a-z-]*\).*/\1/p' "$overview" >"$work/described"
+same "$work/common" "$work/described" "options that pages refer to pottle.1 for (<) and that it describes (>)"
+
+sed -n 's/.*<jar id="\([^"]*\)".*/\1/p' "$srcdir/recipes/jars.xml" >"$work/jars"
+find "$srcdir/recipes/." -type d | sed -e 's|.*/||' -e '/^\.$/d' -e '/^foods$/d' -e '/^schema$/d' >"$work/kinds"
 
 # -- Completion ----------------------------------------------------------------
 
@@ -130,10 +132,8 @@ END
     offers | sed '/^-/d' >"$work/offered"
     echo "$commands" >"$work/commands"
     same "$work/commands" "$work/offered" "commands of the help (<) and of the completion (>)"
-    sed -n 's/.*<jar id="\([^"]*\)".*/\1/p' "$srcdir/recipes/jars.xml" >"$work/jars"
     offers scale --jar >"$work/offered"
     same "$work/jars" "$work/offered" "jars of the catalogue (<) and of the completion (>)"
-    find "$srcdir/recipes/." -type d | sed -e 's|.*/||' -e '/^\.$/d' -e '/^foods$/d' -e '/^schema$/d' >"$work/kinds"
     offers recipes --kind >"$work/offered"
     same "$work/kinds" "$work/offered" "kinds of the catalogue (<) and of the completion (>)"
     for option in to canner pack as hob; do
@@ -159,12 +159,15 @@ else
     skip "bash is not installed, so the completion is not checked"
 fi
 
-# The words of the catalogue that the manual lists.
-tr ' ' '\n' <"$manual" >"$work/words"
-for word in $(sed -n 's/.*<jar id="\([^"]*\)".*/\1/p' "$srcdir/recipes/jars.xml") \
-    $(find "$srcdir/recipes/." -type d | sed -e 's|.*/||' -e '/^\.$/d' -e '/^foods$/d' -e '/^schema$/d'); do
-    if grep -q -x -F -e "$word" "$work/words"; then pass; else fail "the manual does not name $word"; fi
-done
+# -- Words of the catalogue ----------------------------------------------------
+
+listed() { # WORD PAGE
+    if tr ' ' '\n' <"$2" | grep -q -x -F -e "$1"; then pass; else fail "${2##*/} does not name $1"; fi
+}
+sed -n 's/.*<mishap id="\([^"]*\)".*/\1/p' "$srcdir/recipes/rescue.xml" >"$work/mishaps"
+while read -r word; do listed "$word" "$overview"; done <"$work/jars"
+while read -r word; do listed "$word" "$srcdir/cli/pottle-recipes.1"; done <"$work/kinds"
+while read -r word; do listed "$word" "$srcdir/cli/pottle-rescue.1"; done <"$work/mishaps"
 
 if [ $skipped -gt 0 ]; then
     echo "$passed passed, $failed failed, $skipped skipped"
