@@ -88,6 +88,9 @@ const char *pottlei_xml_peek(const pottlei_node *node, const char *name);
  * else missing is a failure. */
 double pottlei_xml_number(pottlei_reader *reader, const pottlei_node *node,
                           const char *name, double fallback);
+/* The same for a whole number from 0 up to `most`. */
+int pottlei_xml_whole(pottlei_reader *reader, const pottlei_node *node,
+                      const char *name, double fallback, double most);
 const pottle_unit *pottlei_xml_unit(pottlei_reader *reader,
                                     const pottlei_node *node, const char *name,
                                     int dimension);
@@ -95,9 +98,16 @@ const pottle_unit *pottlei_xml_unit(pottlei_reader *reader,
  * is not there. */
 int pottlei_xml_choice(pottlei_reader *reader, const pottlei_node *node,
                        const char *name, const char *const *list, int fallback);
+/* Yes or no. */
+bool pottlei_xml_flag(pottlei_reader *reader, const pottlei_node *node,
+                      const char *name, bool fallback);
 /* An id: a failure when it does not have the pattern. */
 const char *pottlei_xml_id(pottlei_reader *reader, const pottlei_node *node,
                            const char *name, const char *fallback);
+/* A list of ids with a blank between two; at least one. */
+const char *const *pottlei_xml_ids(pottlei_reader *reader,
+                                   const pottlei_node *node, const char *name,
+                                   size_t *count);
 /* The element's text, blanks folded. */
 const char *pottlei_xml_text(pottlei_reader *reader, const pottlei_node *node);
 /* Source, place, standing and note of an element; what it lacks is taken from

@@ -4,6 +4,7 @@
  * give harmless values, so that a reader is straight code. */
 #include <config.h>
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -161,6 +162,19 @@ pottlei_xml_number(pottlei_reader *reader, const pottlei_node *node,
     return range.low;
 }
 
+int
+pottlei_xml_whole(pottlei_reader *reader, const pottlei_node *node,
+                  const char *name, double fallback, double most)
+{
+    const double x = pottlei_xml_number(reader, node, name, fallback);
+    if (!(x >= 0 && x <= most && !(fabs(x - floor(x)) > 0))) {
+        pottlei_xml_fail(reader, node, "number",
+                         "'%s' must be a whole number up to %g", name, most);
+        return 0;
+    }
+    return (int)x;
+}
+
 const pottle_unit *
 pottlei_xml_unit(pottlei_reader *reader, const pottlei_node *node,
                  const char *name, int dimension)
@@ -195,6 +209,15 @@ pottlei_xml_choice(pottlei_reader *reader, const pottlei_node *node,
     pottlei_xml_fail(reader, node, "value", "'%.40s' is not a value of '%s'",
                      text, name);
     return 0;
+}
+
+bool
+pottlei_xml_flag(pottlei_reader *reader, const pottlei_node *node,
+                 const char *name, bool fallback)
+{
+    static const char *const yes_no[] = { "no", "yes", NULL };
+    return pottlei_xml_choice(reader, node, name, yes_no, fallback ? 1 : 0) ==
+           1;
 }
 
 bool
@@ -270,4 +293,35 @@ pottlei_xml_array(pottlei_reader *reader, size_t count, size_t size)
     if (p == NULL)
         fail(reader, NULL, POTTLE_ENOMEM, "memory", "no memory");
     return p;
+}
+
+const char *const *
+pottlei_xml_ids(pottlei_reader *reader, const pottlei_node *node,
+                const char *name, size_t *count)
+{
+    char *list = pottlei_arena_text(reader->arena,
+                                    pottlei_xml_attr(reader, node, name, NULL));
+    size_t n = 0;
+    for (const char *s = list; s != NULL && *s != '\0'; s++)
+        n += *s == ' ';
+    const char **id = pottlei_xml_array(reader, n + 1, sizeof *id);
+    if (list == NULL || id == NULL) {
+        fail(reader, NULL, POTTLE_ENOMEM, "memory", "no memory");
+        return NULL;
+    }
+    size_t k = 0;
+    for (char *s = list;;) {
+        const size_t length = strcspn(s, " ");
+        const bool last = s[length] == '\0';
+        s[length] = '\0';
+        if (!pottlei_id_valid(s))
+            pottlei_xml_fail(reader, node, "id", "'%.40s' in '%s' is not an id",
+                             s, name);
+        id[k++] = s;
+        if (last)
+            break;
+        s += length + 1;
+    }
+    *count = k;
+    return id;
 }
