@@ -202,7 +202,7 @@ link_pot(pottlei_making *m, pottle_estimate volume, bool load,
  * container yield, as a density is widened to other sources. One that
  * contradicts the loads is told and left out. */
 static double
-load_spread(pottlei_making *m, double sd)
+widened_spread(pottlei_making *m, double sd)
 {
     const pottle_recipe *recipe = m->chain->recipe;
     const pottle_quantities *q = pottle_recipe_quantities(recipe);
@@ -247,7 +247,7 @@ batch_volume(pottlei_making *m, bool *load, pottle_estimate *out)
         return false;
     /* the plan's count has the spread of the fill in it */
     const double jars_sd =
-        *load ? load_spread(m, plan->batch_jars.sd) : plan->batch_jars.sd;
+        *load ? widened_spread(m, plan->batch_jars.sd) : plan->batch_jars.sd;
     *out = (pottle_estimate){ plan->batch_jars.median * plan->fill_ml.median,
                               left_of(jars_sd, plan->fill_ml.sd) };
     return true;

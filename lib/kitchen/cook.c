@@ -2,139 +2,15 @@
  *
  * Mass balance: what goes in, less what drains away, boils off or stays in the
  * pot. Solids are kept, and water is what closes the sum, so that nothing is
- * made and nothing vanishes. The end of the cooking is one of a few kinds, each
- * with a parameter and a spread that stand in figures.xml with their origin;
- * none is a recipe's own. */
+ * made and nothing vanishes. */
 #include <config.h>
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "kitchen/stove.h"
 
-/* -- Parameters ------------------------------------------------------------ */
-
-static pottle_estimate
-value_of(const pottle_catalogue *catalogue, const char *id, double value,
-         double spread)
-{
-    const pottle_figure *f = pottle_figure_find(catalogue, id);
-    return f != NULL ? (pottle_estimate){ 0.5 * (f->value + f->to), f->spread }
-                     : (pottle_estimate){ value, spread };
-}
-
-void
-pottlei_cook_values_read(const pottle_catalogue *catalogue,
-                         pottlei_cook_values *out)
-{
-    *out = (pottlei_cook_values){
-        .gel = value_of(catalogue, "cook-gel-solids", 0.62, 0.06),
-        .preserves = value_of(catalogue, "cook-preserves-solids", 0.50, 0.15),
-        .butter = value_of(catalogue, "cook-butter-solids", 0.42, 0.12),
-        .pectin = value_of(catalogue, "cook-pectin-loss", 0.05, 0.6),
-        .reduce = value_of(catalogue, "cook-reduce", 0.5, 0.15),
-        .simmer = value_of(catalogue, "cook-simmer-rate", 17, 0.4),
-        .slices = value_of(catalogue, "cook-drained-loss", 0.15, 0.45),
-        .chopped = value_of(catalogue, "cook-drained-loss-chopped", 0.40, 0.45),
-        .firm = value_of(catalogue, "cook-tissue-firm", 0.57, 0.1),
-        .limp = value_of(catalogue, "cook-tissue-limp", 0.75, 0.1),
-        .cut = pottlei_figure(catalogue, "cook-cut-factor", 1.1),
-        .pot_loss = value_of(catalogue, "cook-pot-loss", 0.03, 0.5).median,
-        .pot_loss_sd = value_of(catalogue, "cook-pot-loss", 0.03, 0.5).sd,
-        .cup = pottlei_figure(catalogue, "error-cup", 0.03),
-    };
-}
-
-/* Whole or cut fruit that is cooked in a syrup made with water keeps its shape
- * and more water than the syrup around it; fruit layered with sugar gives off
- * its juice and boils to the gel point. */
-bool
-pottlei_cook_in_syrup(const pottle_recipe *recipe)
-{
-    size_t n = 0;
-    const pottle_ingredient *in = pottle_recipe_ingredients(recipe, &n);
-    for (size_t i = 0;
-         i < n && strcmp(pottle_recipe_kind(recipe), "preserves") == 0; i++)
-        if (strcmp(in[i].food, "water") == 0 && in[i].stays)
-            return true;
-    return false;
-}
-
-const pottle_estimate *
-pottlei_cook_end_value(const pottlei_cook_values *values,
-                       const pottle_recipe *recipe)
-{
-    const pottle_cook *cook = pottle_recipe_cook(recipe);
-    switch (cook->end) {
-    case POTTLE_END_GEL_POINT:
-        return pottlei_cook_in_syrup(recipe) ? &values->preserves
-                                             : &values->gel;
-    case POTTLE_END_BUTTER: return &values->butter;
-    case POTTLE_END_ADDED_PECTIN: return &values->pectin;
-    case POTTLE_END_REDUCE: return &values->reduce;
-    case POTTLE_END_SIMMER: return &values->simmer;
-    case POTTLE_END_PACKED: return cook->limp ? &values->limp : &values->firm;
-    case POTTLE_END_AS_IS:
-    case POTTLE_END_LOAD: break;
-    }
-    return NULL;
-}
-
-const pottle_figure *
-pottle_cook_end_figure(const pottle_catalogue *catalogue,
-                       const pottle_recipe *recipe)
-{
-    const pottle_cook *cook = pottle_recipe_cook(recipe);
-    const char *id = "";
-    switch (cook->end) {
-    case POTTLE_END_GEL_POINT:
-        id = pottlei_cook_in_syrup(recipe) ? "cook-preserves-solids"
-                                           : "cook-gel-solids";
-        break;
-    case POTTLE_END_BUTTER: id = "cook-butter-solids"; break;
-    case POTTLE_END_ADDED_PECTIN: id = "cook-pectin-loss"; break;
-    case POTTLE_END_REDUCE: id = "cook-reduce"; break;
-    case POTTLE_END_SIMMER: id = "cook-simmer-rate"; break;
-    case POTTLE_END_PACKED:
-        id = cook->limp ? "cook-tissue-limp" : "cook-tissue-firm";
-        break;
-    case POTTLE_END_AS_IS:
-    case POTTLE_END_LOAD: break;
-    }
-    return pottle_figure_find(catalogue, id);
-}
-
-/* By kind, as found against published yields (docs/YIELDS.md). */
-double
-pottlei_cook_kind_spread(const pottle_catalogue *catalogue,
-                         const pottle_recipe *recipe)
-{
-    switch (pottle_recipe_cook(recipe)->end) {
-    case POTTLE_END_GEL_POINT:
-        return pottlei_figure(catalogue, "spread-kind-gel", 0.20);
-    case POTTLE_END_ADDED_PECTIN:
-        return pottlei_figure(catalogue, "spread-kind-added-pectin", 0.15);
-    case POTTLE_END_REDUCE:
-    case POTTLE_END_BUTTER:
-        return pottlei_figure(catalogue, "spread-kind-cooked-down", 0.23);
-    case POTTLE_END_SIMMER:
-        return pottlei_figure(catalogue, "spread-kind-simmered", 0.20);
-    case POTTLE_END_PACKED:
-        return pottlei_figure(catalogue, "spread-kind-packed", 0.15);
-    case POTTLE_END_AS_IS:
-    case POTTLE_END_LOAD: break;
-    }
-    return pottlei_figure(catalogue, "spread-kind-pie", 0.16);
-}
-
 /* -- What goes in ---------------------------------------------------------- */
-
-static bool
-is_pieces(const pottle_ingredient *i)
-{
-    return strcmp(i->role, "produce") == 0 || strcmp(i->role, "low-acid") == 0;
-}
 
 static void
 add(pottlei_mix *to, double g, const double share[POTTLEI_CLASSES])
@@ -181,7 +57,7 @@ pottlei_cook_add_up(const pottlei_cook_values *values,
         }
         solid[n] = pottle_estimate_multiple(mass[n], solids);
         add(&in.all, mass[n].median, share);
-        if (is_pieces(p->ingredient)) {
+        if (pottlei_is_produce(p->ingredient)) {
             add(&in.pieces, mass[n].median, share);
             piece[pieces++] = mass[n];
         }
@@ -280,6 +156,50 @@ pack_pieces(pottlei_mix *mix, const pottlei_input *in, double drained,
         mix->g[i] -= left_over->g[i];
 }
 
+/* Water that boils off until the batch is done, and the spread of what is left.
+ */
+static double
+boil(const pottle_estimate *end, double simmer_rate, const pottle_cook *cook,
+     const pottlei_input *input, pottlei_mix mix, double *sd)
+{
+    const double water = mix.g[POTTLEI_WATER],
+                 solids = pottlei_mix_solids(&mix);
+    double boiled = 0;
+    *sd = input->mass_sd;
+    switch (cook->end) {
+    case POTTLE_END_GEL_POINT:
+    case POTTLE_END_BUTTER: {
+        /* thick enough from the start: nothing has to go */
+        const double keep = solids * (1 / end->median - 1);
+        boiled = fmax(0, water - keep);
+        *sd = boiled > 0 ? hypot(input->solids_sd, end->sd) : input->mass_sd;
+        break;
+    }
+    case POTTLE_END_ADDED_PECTIN:
+        boiled = end->median * water;
+        *sd = hypot(input->mass_sd, end->median * end->sd);
+        break;
+    case POTTLE_END_REDUCE: {
+        /* "by half" is of the volume at that step, after the earlier boils */
+        boiled = boiled_off(simmer_rate, cook, &mix);
+        mix.g[POTTLEI_WATER] -= boiled;
+        const double left = fmin(1, cook->to * end->median / 0.5);
+        boiled += mix.g[POTTLEI_WATER] -
+                  pottlei_mix_water_at(&mix, left * pottlei_mix_volume(&mix));
+        *sd = hypot(input->mass_sd, end->sd);
+        break;
+    }
+    case POTTLE_END_SIMMER:
+        boiled = boiled_off(end->median, cook, &mix);
+        *sd = hypot(input->mass_sd, simmered_sd(end, cook, &mix));
+        break;
+    case POTTLE_END_PACKED:
+    case POTTLE_END_AS_IS:
+    case POTTLE_END_LOAD: break;
+    }
+    return boiled;
+}
+
 pottle_status
 pottlei_cook_run(const pottlei_cook_values *values, const pottle_recipe *recipe,
                  const pottlei_input *input, pottle_balance *out,
@@ -295,42 +215,9 @@ pottlei_cook_run(const pottlei_cook_values *values, const pottle_recipe *recipe,
                          .solids_in_g = pottlei_mix_solids(&mix) };
     b.drained_g = drained_water(values, cook, input);
     mix.g[POTTLEI_WATER] -= b.drained_g;
-    const double water = mix.g[POTTLEI_WATER],
-                 solids = pottlei_mix_solids(&mix);
-    double boiled = 0, sd = input->mass_sd;
-    switch (cook->end) {
-    case POTTLE_END_GEL_POINT:
-    case POTTLE_END_BUTTER: {
-        /* thick enough from the start: nothing has to go */
-        const double keep = solids * (1 / end->median - 1);
-        boiled = fmax(0, water - keep);
-        sd = boiled > 0 ? hypot(input->solids_sd, end->sd) : input->mass_sd;
-        break;
-    }
-    case POTTLE_END_ADDED_PECTIN:
-        boiled = end->median * water;
-        sd = hypot(input->mass_sd, end->median * end->sd);
-        break;
-    case POTTLE_END_REDUCE: {
-        /* "by half" is of the volume at that step, after the earlier boils */
-        boiled = boiled_off(values->simmer.median, cook, &mix);
-        mix.g[POTTLEI_WATER] -= boiled;
-        const double left = fmin(1, cook->to * end->median / 0.5);
-        boiled += mix.g[POTTLEI_WATER] -
-                  pottlei_mix_water_at(&mix, left * pottlei_mix_volume(&mix));
-        sd = hypot(input->mass_sd, end->sd);
-        break;
-    }
-    case POTTLE_END_SIMMER:
-        boiled = boiled_off(end->median, cook, &mix);
-        sd = hypot(input->mass_sd, simmered_sd(end, cook, &mix));
-        break;
-    case POTTLE_END_PACKED:
-    case POTTLE_END_AS_IS:
-    case POTTLE_END_LOAD: break;
-    }
-    mix.g[POTTLEI_WATER] = water - boiled;
-    b.evaporated_g = boiled;
+    double sd = 0;
+    b.evaporated_g = boil(end, values->simmer.median, cook, input, mix, &sd);
+    mix.g[POTTLEI_WATER] -= b.evaporated_g;
     b.finished_g = (pottle_estimate){ pottlei_mix_mass(&mix), sd };
     b.finished_ml = (pottle_estimate){ pottlei_mix_volume(&mix), sd };
     if (cook->end == POTTLE_END_PACKED) {
@@ -383,30 +270,11 @@ pottlei_cook_parts(const pottle_catalogue *catalogue, const pottle_plan *plan,
                    size_t pot, pottlei_part *out, pottle_error *error)
 {
     const pottle_line *line = plan->pot_line + pot * plan->lines;
-    for (size_t i = 0; i < plan->lines; i++) {
-        const pottle_ingredient *in = line[i].ingredient;
-        out[i] = (pottlei_part){ in, plan->line_food[i], { 0, 0 }, false };
-        if (!(line[i].mass_g > 0))
-            continue;
-        const pottle_phrase p = { .low = line[i].mass_g,
-                                  .high = line[i].mass_g,
-                                  .unit = pottle_unit_find("g"),
-                                  .state = in->state,
-                                  .state_said = true };
-        const pottle_status status = pottle_phrase_mass(
-            catalogue, plan->line_food[i], &p, POTTLE_PREPARED, in->trim, "",
-            &out[i].prepared_g, NULL, error);
-        if (status != POTTLE_OK)
-            return status;
-        out[i].prepared_g.sd =
-            hypot(out[i].prepared_g.sd, plan->amount[i].mass_g.sd);
-        out[i].by_volume_cut =
-            in->unit->dimension == POTTLE_VOLUME && is_pieces(in) &&
-            strcmp(line[i].form, "crushed") != 0 &&
-            strcmp(pottlei_form_bulk(plan->line_food[i], line[i].form),
-                   "cut") == 0;
-    }
-    return POTTLE_OK;
+    pottle_status status = POTTLE_OK;
+    for (size_t i = 0; status == POTTLE_OK && i < plan->lines; i++)
+        status = pottlei_line_part(catalogue, plan, i, line[i].mass_g, &out[i],
+                                   error);
+    return status;
 }
 
 /* Two pots of one recipe err alike: spreads do not average out. */
@@ -472,60 +340,5 @@ pottle_cook_balance(const pottle_catalogue *catalogue, const pottle_plan *plan,
     sum.density.g_ml =
         (sum.water_jars_g + sum.solids_jars_g) / sum.volume_ml.median;
     *out = sum;
-    return POTTLE_OK;
-}
-
-/* -- Plain packs ----------------------------------------------------------- */
-
-static const pottle_jar *
-size_of(const pottle_catalogue *catalogue, const char *id)
-{
-    const pottle_jar *jar = NULL;
-    return pottle_jar_find(catalogue, id, &jar, NULL) == POTTLE_OK ? jar : NULL;
-}
-
-/* Spread of jars from a weight: that of the published yields of its containers,
- * not less than a tenth. */
-static double
-load_spread(const pottle_catalogue *catalogue, const pottle_quantities *q)
-{
-    double sd = q->containers > 0
-                  ? 0.10
-                  : pottlei_figure(catalogue, "spread-kind-packed", 0.15);
-    for (size_t i = 0; i < q->containers; i++)
-        sd = fmax(sd, log(q->container[i].high / q->container[i].low) /
-                          (2 * POTTLE_Z95));
-    return sd;
-}
-
-pottle_status
-pottlei_load_count(const pottle_catalogue *catalogue,
-                   const pottle_recipe *recipe, const pottle_jar *jar,
-                   double batch_g, pottle_estimate *out, pottle_error *error)
-{
-    const pottle_quantities *q = pottle_recipe_quantities(recipe);
-    double grams = 0, nearest = HUGE_VAL;
-    for (size_t i = 0; i < q->loads; i++) {
-        const pottle_jar *listed = size_of(catalogue, q->load[i].jar);
-        if (listed == NULL)
-            continue;
-        /* the load of this size, else of the nearest one, by volume */
-        const double apart = fabs(log(listed->nominal_ml / jar->nominal_ml));
-        if (apart < nearest) {
-            nearest = apart;
-            grams = q->load[i].grams / q->load[i].jars * jar->nominal_ml /
-                    listed->nominal_ml;
-        }
-    }
-    for (size_t i = 0; q->loads == 0 && i < q->averages; i++) {
-        const pottle_jar *listed = size_of(catalogue, q->average[i].jar);
-        if (listed != NULL && !(grams > 0))
-            grams = q->average[i].grams * jar->nominal_ml / listed->nominal_ml;
-    }
-    if (!(grams > 0 && batch_g > 0))
-        return pottlei_fail(error, POTTLE_ENOENT, "no-load",
-                            "no weight for a jar of %s is published",
-                            pottle_recipe_id(recipe));
-    *out = (pottle_estimate){ batch_g / grams, load_spread(catalogue, q) };
     return POTTLE_OK;
 }

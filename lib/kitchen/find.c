@@ -155,8 +155,7 @@ has_produce(const pottle_recipe *recipe, const pottle_phrase *have,
             const char *food = have[k].food;
             bool any, all;
             look_at(&in[i], &food, 1, &any, &all);
-            if (any && (strcmp(in[i].role, "produce") == 0 ||
-                        strcmp(in[i].role, "low-acid") == 0))
+            if (any && pottlei_is_produce(&in[i]))
                 return true;
         }
     }

@@ -16,6 +16,9 @@ const char *pottlei_default_form(const pottle_food *food);
 /* Bulk of a form ("cut"), or "" when the food has no such form. */
 const char *pottlei_form_bulk(const pottle_food *food, const char *id);
 
+/* Whether an ingredient is fruit or vegetables. */
+bool pottlei_is_produce(const pottle_ingredient *ingredient);
+
 /* Refuses by a rule of rules.xml: the error gets the rule's text, source and
  * way out. `instead` replaces the rule's when it is not NULL. Returns
  * POTTLE_EBOUNDS. */
@@ -84,8 +87,8 @@ pottle_status pottlei_cook_predict(const pottle_catalogue *catalogue,
                                    pottle_length headspace,
                                    pottle_estimate *out, pottle_error *error);
 
-/* Jars of a size from one canner load of produce (kind "load"): count for the
- * published batch.
+/* plain_pack.c: jars of a size from one canner load of produce (kind "load"):
+ * count for the published batch.
  * Status:    POTTLE_OK; POTTLE_ENOENT when the recipe has no loads */
 pottle_status pottlei_load_count(const pottle_catalogue *catalogue,
                                  const pottle_recipe *recipe,

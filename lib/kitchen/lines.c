@@ -6,6 +6,7 @@
  * against them. */
 #include <config.h>
 
+#include <math.h>
 #include <string.h>
 
 #include "kitchen/plan.h"
@@ -231,6 +232,18 @@ pottlei_read_lines(const pottle_catalogue *catalogue, pottle_plan *plan,
 
 /* -- Phrases as batches ---------------------------------------------------- */
 
+/* What was said over an amount in the base unit of its measure. */
+static pottle_status
+said_over(const pottle_phrase *phrase, double amount, pottle_estimate *out)
+{
+    pottle_estimate said = { phrase->low, 0 };
+    if (phrase->high > phrase->low &&
+        pottle_estimate_between(phrase->low, phrase->high, &said) != POTTLE_OK)
+        return POTTLE_EDOMAIN;
+    *out = pottle_estimate_multiple(said, phrase->unit->factor / amount);
+    return POTTLE_OK;
+}
+
 pottle_status
 pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
                    size_t i, const pottle_phrase *phrase, pottle_estimate *out,
@@ -241,10 +254,9 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
     const char *form = plan->list[i].form;
     /* a cup of blackberries is of whole ones, though the recipe has them
      * crushed; where no form goes without saying it is the recipe's */
-    const bool produce = strcmp(ingredient->role, "produce") == 0 ||
-                         strcmp(ingredient->role, "low-acid") == 0;
-    const char *unsaid =
-        produce ? pottlei_default_form(plan->line_food[i]) : "";
+    const char *unsaid = pottlei_is_produce(ingredient)
+                           ? pottlei_default_form(plan->line_food[i])
+                           : "";
     const char *said_form = phrase->form[0] != '\0' ? phrase->form
                           : unsaid[0] != '\0'       ? unsaid
                                                     : form;
@@ -253,27 +265,13 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
     if (phrase->unit->dimension == POTTLE_VOLUME &&
         ingredient->unit->dimension == POTTLE_VOLUME && same_form && !basket &&
         amount->volume_ml > 0) {
-        pottle_estimate said = { phrase->low, 0 };
-        if (phrase->high > phrase->low &&
-            pottle_estimate_between(phrase->low, phrase->high, &said) !=
-                POTTLE_OK)
-            return POTTLE_EDOMAIN;
-        *out = pottle_estimate_multiple(said, phrase->unit->factor /
-                                                  amount->volume_ml);
-        return POTTLE_OK;
+        return said_over(phrase, amount->volume_ml, out);
     }
     const bool same_size =
         phrase->size[0] == '\0' || strcmp(phrase->size, ingredient->size) == 0;
     if (phrase->unit->dimension == POTTLE_COUNT && amount->count > 0 &&
         same_size) {
-        pottle_estimate said = { phrase->low, 0 };
-        if (phrase->high > phrase->low &&
-            pottle_estimate_between(phrase->low, phrase->high, &said) !=
-                POTTLE_OK)
-            return POTTLE_EDOMAIN;
-        *out = pottle_estimate_multiple(said,
-                                        phrase->unit->factor / amount->count);
-        return POTTLE_OK;
+        return said_over(phrase, amount->count, out);
     }
     /* of two foods that share a place each is weighed as what it is */
     const pottle_food *food = plan->line_food[i];
@@ -297,5 +295,42 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
                                  ingredient->unit->dimension == POTTLE_MASS
                                      ? 0
                                      : amount->mass_g.sd });
+    return POTTLE_OK;
+}
+
+/* -- Lines as parts of the balance ----------------------------------------- */
+
+bool
+pottlei_is_produce(const pottle_ingredient *i)
+{
+    return strcmp(i->role, "produce") == 0 || strcmp(i->role, "low-acid") == 0;
+}
+
+pottle_status
+pottlei_line_part(const pottle_catalogue *catalogue, const pottle_plan *plan,
+                  size_t i, double mass_g, pottlei_part *out,
+                  pottle_error *error)
+{
+    const pottle_ingredient *in = plan->list[i].ingredient;
+    const pottle_food *food = plan->line_food[i];
+    const char *form = plan->list[i].form;
+    *out = (pottlei_part){ in, food, { 0, 0 }, false };
+    if (!(mass_g > 0))
+        return POTTLE_OK;
+    const pottle_phrase p = { .low = mass_g,
+                              .high = mass_g,
+                              .unit = pottle_unit_find("g"),
+                              .state = in->state,
+                              .state_said = true };
+    const pottle_status status =
+        pottle_phrase_mass(catalogue, food, &p, POTTLE_PREPARED, in->trim, "",
+                           &out->prepared_g, NULL, error);
+    if (status != POTTLE_OK)
+        return status;
+    out->prepared_g.sd = hypot(out->prepared_g.sd, plan->amount[i].mass_g.sd);
+    out->by_volume_cut = in->unit->dimension == POTTLE_VOLUME &&
+                         pottlei_is_produce(in) &&
+                         strcmp(form, "crushed") != 0 &&
+                         strcmp(pottlei_form_bulk(food, form), "cut") == 0;
     return POTTLE_OK;
 }

@@ -66,6 +66,13 @@ pottle_status pottlei_read_lines(const pottle_catalogue *catalogue,
                                  const pottle_request *request,
                                  pottle_error *error);
 
+/* Line i as a part of the balance, when that much of it is taken in the state
+ * the recipe measures. */
+pottle_status pottlei_line_part(const pottle_catalogue *catalogue,
+                                const pottle_plan *plan, size_t i,
+                                double mass_g, pottlei_part *out,
+                                pottle_error *error);
+
 /* How much of line i a phrase is, in published batches. Volumes of one form and
  * pieces of one size are compared as such, so no density comes between;
  * everything else by mass in the recipe's state. */

@@ -53,40 +53,6 @@ find_processes(const pottle_catalogue *catalogue, pottle_plan *plan,
     return status;
 }
 
-/* Ready-to-use mass of each line of the published batch, for the balance. */
-static pottle_status
-make_parts(const pottle_catalogue *catalogue, const pottle_plan *plan,
-           pottlei_part *part, pottle_error *error)
-{
-    for (size_t i = 0; i < plan->lines; i++) {
-        const pottle_ingredient *in = plan->list[i].ingredient;
-        part[i] = (pottlei_part){ in, plan->line_food[i], { 0, 0 }, false };
-        const double g = plan->amount[i].mass_g.median;
-        if (!(g > 0))
-            continue;
-        pottle_phrase p = { .low = g,
-                            .high = g,
-                            .unit = pottle_unit_find("g"),
-                            .state = in->state,
-                            .state_said = true };
-        const pottle_status status = pottle_phrase_mass(
-            catalogue, plan->line_food[i], &p, POTTLE_PREPARED, in->trim, "",
-            &part[i].prepared_g, NULL, error);
-        if (status != POTTLE_OK)
-            return status;
-        part[i].prepared_g.sd =
-            hypot(part[i].prepared_g.sd, plan->amount[i].mass_g.sd);
-        const char *form = plan->list[i].form;
-        part[i].by_volume_cut =
-            in->unit->dimension == POTTLE_VOLUME &&
-            strcmp(pottlei_form_bulk(plan->line_food[i], form), "cut") == 0 &&
-            (strcmp(in->role, "produce") == 0 ||
-             strcmp(in->role, "low-acid") == 0) &&
-            strcmp(form, "crushed") != 0;
-    }
-    return POTTLE_OK;
-}
-
 static pottle_status
 predict_batch(const pottle_catalogue *catalogue, pottle_plan *plan,
               pottle_error *error)
@@ -108,7 +74,10 @@ predict_batch(const pottle_catalogue *catalogue, pottle_plan *plan,
     }
     pottlei_part part[POTTLEI_LINES_MAX];
     pottle_estimate volume;
-    status = make_parts(catalogue, plan, part, error);
+    status = POTTLE_OK;
+    for (size_t i = 0; status == POTTLE_OK && i < plan->lines; i++)
+        status = pottlei_line_part(
+            catalogue, plan, i, plan->amount[i].mass_g.median, &part[i], error);
     if (status != POTTLE_OK)
         return status;
     /* without a composition or a possible yield nothing is said about jars */

@@ -1,4 +1,5 @@
-/* stove.h - shared between mix.c, cook.c, yield.c, stove.c and their tests.
+/* stove.h - shared between mix.c, cook_values.c, cook.c, yield.c, stove.c
+ * and their tests.
  *
  * A batch is a mixture of a few classes of stuff. Only water leaves it by
  * itself; everything else leaves it with a share of the mixture (what sticks to
@@ -54,7 +55,8 @@ double pottlei_mix_water_at(const pottlei_mix *mix, double ml);
 bool pottlei_food_classes(const pottle_food *food,
                           double share[POTTLEI_CLASSES]);
 
-/* The parameters of the balance; each a figure of figures.xml with its spread.
+/* cook_values.c: the parameters of the balance; each a figure of figures.xml
+ * with its spread.
  */
 typedef struct pottlei_cook_values {
     pottle_estimate gel, preserves,
@@ -89,7 +91,7 @@ typedef struct pottlei_input {
     bool drained;          /* what drains away is out already */
 } pottlei_input;
 
-/* Adds up the parts.
+/* cook.c: adds up the parts.
  *
  * Given:     scale   how much of the published batch the parts are, for the
  *                    measured juice
@@ -112,7 +114,8 @@ pottle_status pottlei_cook_run(const pottlei_cook_values *values,
 double pottlei_cook_kind_spread(const pottle_catalogue *catalogue,
                                 const pottle_recipe *recipe);
 
-/* Parts of one pot of a plan, ready to use. out has room for POTTLEI_LINES_MAX.
+/* Parts of one pot of a plan, ready to use. out has room for
+ * POTTLEI_LINES_MAX.
  */
 pottle_status pottlei_cook_parts(const pottle_catalogue *catalogue,
                                  const pottle_plan *plan, size_t pot,

@@ -120,8 +120,7 @@ fullest(const pottle_catalogue *catalogue, const pottlei_part *p)
     const pottle_ingredient *in = p->ingredient;
     const double range = in->amount_to / (0.5 * (in->amount + in->amount_to));
     const double g = p->prepared_g.median * range;
-    const bool pieces =
-        strcmp(in->role, "produce") == 0 || strcmp(in->role, "low-acid") == 0;
+    const bool pieces = pottlei_is_produce(in);
     switch (in->unit->dimension) {
     case POTTLE_MASS:
         return in->state == POTTLE_PREPARED || in->per != NULL
