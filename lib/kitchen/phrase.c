@@ -9,277 +9,14 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "internal.h"
+#include "kitchen/phrase.h"
 
-enum { WORDS_MAX = 40, FITS_MAX = 32 };
-
-/* What a word that is no food says. */
-typedef enum sense { FORM, SIZE, STATE, READY, FILLER, PERCENT } sense;
-
-/* Folded and singular; longer ones first where one begins another. */
-static const struct {
-    const char *words;
-    sense sense;
-    const char *value;
-} lexicon[] = {
-    { "coarsely chopped", FORM, "coarsely-chopped" },
-    { "roughly chopped", FORM, "coarsely-chopped" },
-    { "finely chopped", FORM, "finely-chopped" },
-    { "finely diced", FORM, "diced" },
-    { "lightly packed", FORM, "lightly-packed" },
-    { "firmly packed", FORM, "packed" },
-    { "loosely packed", FORM, "lightly-packed" },
-    { "cut up", FORM, "pieces" },
-    { "in piece", FORM, "pieces" },
-    { "whole", FORM, "whole" },
-    { "halved", FORM, "halved" },
-    { "half", FORM, "halved" },
-    { "halve", FORM, "halved" },
-    { "quartered", FORM, "quartered" },
-    { "piece", FORM, "pieces" },
-    { "sliced", FORM, "sliced" },
-    { "slice", FORM, "sliced" },
-    { "ring", FORM, "rings" },
-    { "strip", FORM, "strips" },
-    { "julienned", FORM, "strips" },
-    { "cubed", FORM, "cubed" },
-    { "cube", FORM, "cubed" },
-    { "diced", FORM, "diced" },
-    { "chopped", FORM, "chopped" },
-    { "minced", FORM, "minced" },
-    { "shredded", FORM, "shredded" },
-    { "grated", FORM, "grated" },
-    { "ground", FORM, "ground" },
-    { "crushed", FORM, "crushed" },
-    { "crumbled", FORM, "crumbled" },
-    { "mashed", FORM, "mashed" },
-    { "pureed", FORM, "pureed" },
-    { "pur\xC3\xA9"
-      "ed",
-      FORM, "pureed" },
-    { "section", FORM, "sections" },
-    { "kernel", FORM, "kernels" },
-    { "shelled", FORM, "shelled" },
-    { "floweret", FORM, "flowerets" },
-    { "floret", FORM, "flowerets" },
-    { "leave", FORM, "leaves" },
-    { "packed", FORM, "packed" },
-    { "cooked", FORM, "cooked" },
-    { "frozen", FORM, "frozen" },
-    { "drained", FORM, "drained" },
-    { "sifted", FORM, "sifted" },
-    { "flaked", FORM, "flaked" },
-    { "liquid", FORM, "liquid" },
-    { "extra large", SIZE, "extra-large" },
-    { "small", SIZE, "small" },
-    { "medium", SIZE, "medium" },
-    { "large", SIZE, "large" },
-    { "big", SIZE, "large" },
-    { "clove", SIZE, "clove" },
-    { "bulb", SIZE, "bulb" },
-    { "head", SIZE, "head" },
-    { "ear", SIZE, "ear" },
-    { "stalk", SIZE, "stalk" },
-    { "stick", SIZE, "stick" },
-    { "bunch", SIZE, "bunch" },
-    { "sprig", SIZE, "sprig" },
-    { "leaf", SIZE, "leaf" },
-    { "spear", SIZE, "spear" },
-    { "pod", SIZE, "pod" },
-    { "box", SIZE, "box" },
-    { "pouch", SIZE, "pouch" },
-    { "can", SIZE, "can" },
-    { "drop", SIZE, "drop" },
-    { "as picked", STATE, "picked" },
-    { "just picked", STATE, "picked" },
-    { "picked", STATE, "picked" },
-    { "from the garden", STATE, "picked" },
-    { "with leave", STATE, "picked" },
-    { "as purchased", STATE, "purchased" },
-    { "as bought", STATE, "purchased" },
-    { "as sold", STATE, "purchased" },
-    { "unpeeled", STATE, "purchased" },
-    { "untrimmed", STATE, "purchased" },
-    { "prepared", STATE, "prepared" },
-    { "ready to use", STATE, "prepared" },
-    { "trimmed", READY, "" },
-    { "peeled", READY, "" },
-    { "cored", READY, "" },
-    { "pitted", READY, "" },
-    { "stoned", READY, "" },
-    { "seeded", READY, "" },
-    { "hulled", READY, "" },
-    { "stemmed", READY, "" },
-    { "husked", READY, "" },
-    { "cleaned", READY, "" },
-    { "acidity", FILLER, "" },
-    { "acid", FILLER, "" },
-    { "of", FILLER, "" },
-    { "the", FILLER, "" },
-    { "a", FILLER, "" },
-    { "an", FILLER, "" },
-    { "and", FILLER, "" },
-    { "fresh", FILLER, "" },
-    { "ripe", FILLER, "" },
-    { "raw", FILLER, "" },
-    { "washed", FILLER, "" },
-    { "firm", FILLER, "" },
-    { "cold", FILLER, "" },
-    { "level", FILLER, "" },
-    { "about", FILLER, "" },
-    { "some", FILLER, "" },
-};
-
-typedef struct parse {
-    const pottle_catalogue *catalogue;
-    const char *text;
-    const char *const *preferred;
-    size_t preferred_count;
-    pottle_error *error;
-    pottle_phrase out;
-    char folded[POTTLE_PHRASE_MAX + 1]; /* words of one piece */
-    const char *word[WORDS_MAX];
-    size_t words;
-    bool amount_seen, food_seen;
-} parse;
-
-/* Cuts a piece into folded singular words. A percentage ("4%", "4 %") is taken
- * out here. */
-static pottle_status
-split(parse *p, const char *text, size_t n)
-{
-    char piece[POTTLE_PHRASE_MAX + 1];
-    memcpy(piece, text, n);
-    piece[n] = '\0';
-    pottlei_fold(piece, p->folded, sizeof p->folded);
-    p->words = 0;
-    for (char *s = p->folded; *s != '\0';) {
-        if (p->words == WORDS_MAX)
-            return pottlei_fail(p->error, POTTLE_ESYNTAX, "too-long",
-                                "'%.60s...' has more than %d words", p->text,
-                                (int)WORDS_MAX);
-        const size_t k = strcspn(s, " ");
-        const bool last = s[k] == '\0';
-        s[k] = '\0';
-        const char *number = s;
-        pottle_range range;
-        if (pottlei_number_scan(&number, &range) == POTTLE_OK) {
-            const char *next = last ? "" : s + k + 1;
-            const bool glued = strcmp(number, "%") == 0;
-            if (!glued &&
-                !(*number == '\0' && (strncmp(next, "%", 1) == 0 ||
-                                      strncmp(next, "percent", 7) == 0)))
-                return pottlei_fail(
-                    p->error, POTTLE_ESYNTAX, "second-number",
-                    "'%.80s': a second number '%.20s'; write one amount",
-                    p->text, s);
-            if (!(range.low > 0) || range.high > range.low ||
-                p->out.percent > 0)
-                return pottlei_fail(p->error, POTTLE_ESYNTAX, "percent",
-                                    "'%.80s': write one strength above 0 %%",
-                                    p->text);
-            p->out.percent = range.low;
-            if (!glued)
-                s += k + 1, s += strcspn(s, " "), s += *s == ' ';
-            else
-                s = last ? s + k : s + k + 1;
-            continue;
-        }
-        pottlei_singular(s);
-        p->word[p->words++] = s;
-        if (last)
-            break;
-        s += k + 1;
-    }
-    return POTTLE_OK;
-}
-
-/* Joins words [from, to) into buf; false when they do not fit, so that no word
- * is ever dropped. */
-static bool
-join(const parse *p, size_t from, size_t to, char *buf, size_t size)
-{
-    size_t n = 0;
-    buf[0] = '\0';
-    for (size_t i = from; i < to; i++) {
-        if (n + strlen(p->word[i]) + 2 > size)
-            return false;
-        n += (size_t)snprintf(buf + n, size - n, "%s%s", i == from ? "" : " ",
-                              p->word[i]);
-    }
-    return true;
-}
-
-/* Length in words of the lexicon's entry that begins at word i; 0 for none. */
-static size_t
-lexicon_at(const parse *p, size_t i, size_t end, size_t *entry)
-{
-    for (size_t length = end - i < 3 ? end - i : 3; length > 0; length--) {
-        char text[96];
-        if (!join(p, i, i + length, text, sizeof text))
-            continue;
-        for (size_t k = 0; k < sizeof lexicon / sizeof lexicon[0]; k++) {
-            if (strcmp(lexicon[k].words, text) == 0) {
-                *entry = k;
-                return length;
-            }
-        }
-    }
-    return 0;
-}
-
-/* Whether words [from, to) are all in the lexicon. */
-static bool
-known(const parse *p, size_t from, size_t to)
-{
-    for (size_t i = from, k = 0; i < to;) {
-        const size_t length = lexicon_at(p, i, to, &k);
-        if (length == 0)
-            return false;
-        i += length;
-    }
-    return true;
-}
-
-/* Takes the meaning of words [from, to): `later` when they stand behind the
- * amount's comma. */
-static void
-take(parse *p, size_t from, size_t to, bool later)
-{
-    for (size_t i = from, k = 0; i < to;) {
-        const size_t length = lexicon_at(p, i, to, &k);
-        if (length == 0)
-            return;
-        i += length;
-        switch (lexicon[k].sense) {
-        case FORM:
-            if (later)
-                POTTLEI_SET(p->out.then, lexicon[k].value);
-            else
-                POTTLEI_SET(p->out.form, lexicon[k].value);
-            break;
-        case SIZE: POTTLEI_SET(p->out.size, lexicon[k].value); break;
-        case STATE:
-            p->out.state_said = true;
-            p->out.state = lexicon[k].value[2] == 'c' ? POTTLE_PICKED
-                         : lexicon[k].value[1] == 'u' ? POTTLE_PURCHASED
-                                                      : POTTLE_PREPARED;
-            break;
-        case READY:
-            if (!later) {
-                p->out.state_said = true;
-                p->out.state = POTTLE_PREPARED;
-            }
-            break;
-        case FILLER:
-        case PERCENT: break;
-        }
-    }
-}
+enum { FITS_MAX = 32 };
 
 /* Of the foods a name fits, the one the context prefers. */
 static pottle_status
-choose(parse *p, const char *name, const char *const *ids, size_t count)
+choose(pottlei_phrase_parse *p, const char *name, const char *const *ids,
+       size_t count)
 {
     const char *chosen = count == 1 ? ids[0] : NULL;
     size_t liked = 0;
@@ -305,7 +42,7 @@ choose(parse *p, const char *name, const char *const *ids, size_t count)
 
 /* Finds the food among the words of one piece; the rest must be known words. */
 static pottle_status
-read_words(parse *p, bool later)
+read_words(pottlei_phrase_parse *p, bool later)
 {
     if (p->words == 0)
         return POTTLE_OK;
@@ -315,33 +52,35 @@ read_words(parse *p, bool later)
                 char name[POTTLE_PHRASE_MAX + 1];
                 const char *ids[FITS_MAX];
                 size_t count = 0;
-                if (!join(p, from, from + length, name, sizeof name) ||
-                    !known(p, 0, from) || !known(p, from + length, p->words) ||
+                if (!pottlei_words_join(p, from, from + length, name,
+                                        sizeof name) ||
+                    !pottlei_words_known(p, 0, from) ||
+                    !pottlei_words_known(p, from + length, p->words) ||
                     pottle_names_find(p->catalogue, name, ids, FITS_MAX, &count,
                                       NULL) != POTTLE_OK)
                     continue;
                 const pottle_status status =
                     choose(p, name, ids, count < FITS_MAX ? count : FITS_MAX);
-                take(p, 0, from, false);
-                take(p, from + length, p->words, false);
+                pottlei_words_take(p, 0, from, false);
+                pottlei_words_take(p, from + length, p->words, false);
                 return status;
             }
         }
     }
-    if (known(p, 0, p->words)) {
-        take(p, 0, p->words, later);
+    if (pottlei_words_known(p, 0, p->words)) {
+        pottlei_words_take(p, 0, p->words, later);
         return POTTLE_OK;
     }
     /* name the words that are not known, for the nearest names */
     size_t from = 0, to = p->words, k = 0;
     for (size_t length;
-         from < to && (length = lexicon_at(p, from, to, &k)) > 0;)
+         from < to && (length = pottlei_words_lexicon_at(p, from, to, &k)) > 0;)
         from += length;
-    while (to > from + 1 && known(p, to - 1, to))
+    while (to > from + 1 && pottlei_words_known(p, to - 1, to))
         to--;
     char name[POTTLE_PHRASE_MAX + 1];
     size_t count = 0;
-    if (!join(p, from, to, name, sizeof name))
+    if (!pottlei_words_join(p, from, to, name, sizeof name))
         pottlei_copy(name, sizeof name, p->word[from]);
     const pottle_status status =
         pottle_names_find(p->catalogue, name, NULL, 0, &count, p->error);
@@ -379,7 +118,7 @@ amount_within(const char *from, const char *end)
 
 /* The amount and its unit at the start of a piece; moves *s behind them. */
 static pottle_status
-read_amount(parse *p, const char **s, const char *end)
+read_amount(pottlei_phrase_parse *p, const char **s, const char *end)
 {
     char piece[POTTLE_PHRASE_MAX + 1];
     memcpy(piece, *s, (size_t)(end - *s));
@@ -454,6 +193,32 @@ plain_blanks(const char *text, char *to)
     *to = '\0';
 }
 
+/* What stands between two commas. */
+static pottle_status
+read_piece(pottlei_phrase_parse *p, const char *s, const char *end)
+{
+    char joined[POTTLE_PHRASE_MAX + 1];
+    const bool before = p->amount_seen;
+    pottle_status status = read_amount(p, &s, end);
+    const char *later = status == POTTLE_ENOENT && !p->amount_seen
+                          ? amount_within(s, end)
+                          : NULL;
+    if (later != NULL) {
+        /* the words in front of the amount, then those behind it */
+        const char *behind = later;
+        status = read_amount(p, &behind, end);
+        if (status == POTTLE_OK)
+            snprintf(joined, sizeof joined, "%.*s %.*s", (int)(later - s), s,
+                     (int)(end - behind), behind);
+    }
+    if (status == POTTLE_OK || status == POTTLE_ENOENT)
+        status = later != NULL ? pottlei_words_split(p, joined, strlen(joined))
+                               : pottlei_words_split(p, s, (size_t)(end - s));
+    if (status == POTTLE_OK)
+        status = read_words(p, before);
+    return status;
+}
+
 pottle_status
 pottle_phrase_read(const pottle_catalogue *catalogue, const char *text,
                    const char *const *preferred, size_t preferred_count,
@@ -476,37 +241,19 @@ pottle_phrase_read(const pottle_catalogue *catalogue, const char *text,
             error, POTTLE_ESYNTAX, "comma",
             "'%.60s': a comma inside a number is not read; write 1.5 or 1500",
             text);
-    parse p = { .catalogue = catalogue,
-                .text = text,
-                .preferred = preferred,
-                .preferred_count = preferred_count,
-                .error = error };
+    pottlei_phrase_parse p = { .catalogue = catalogue,
+                               .text = text,
+                               .preferred = preferred,
+                               .preferred_count = preferred_count,
+                               .error = error };
     pottle_status status = POTTLE_OK;
-    char plain[POTTLE_PHRASE_MAX + 1], joined[POTTLE_PHRASE_MAX + 1];
+    char plain[POTTLE_PHRASE_MAX + 1];
     plain_blanks(text, plain);
     for (const char *s = plain; status == POTTLE_OK;) {
         const char *end = s + strcspn(s, ",");
         s += strspn(s, " \t");
-        const bool before = p.amount_seen;
-        if (s < end) {
-            status = read_amount(&p, &s, end);
-            const char *later = status == POTTLE_ENOENT && !p.amount_seen
-                                  ? amount_within(s, end)
-                                  : NULL;
-            if (later != NULL) {
-                /* the words in front of the amount, then those behind it */
-                const char *behind = later;
-                status = read_amount(&p, &behind, end);
-                if (status == POTTLE_OK)
-                    snprintf(joined, sizeof joined, "%.*s %.*s",
-                             (int)(later - s), s, (int)(end - behind), behind);
-            }
-            if (status == POTTLE_OK || status == POTTLE_ENOENT)
-                status = later != NULL ? split(&p, joined, strlen(joined))
-                                       : split(&p, s, (size_t)(end - s));
-            if (status == POTTLE_OK)
-                status = read_words(&p, before);
-        }
+        if (s < end)
+            status = read_piece(&p, s, end);
         if (*end == '\0')
             break;
         s = end + 1;
