@@ -144,8 +144,6 @@ typedef struct pottlei_making {
         basis[POTTLE_CHAIN_NODES]; /* of the link that leads to the node */
 } pottlei_making;
 
-void pottlei_basis_cite(pottle_basis *basis, const pottle_cite *cite);
-
 /* Links the batches to the pot and the jars (chain_pot.c). */
 void pottlei_chain_link_pot(pottlei_making *m);
 

@@ -14,17 +14,6 @@
 
 #include "kitchen/chain.h"
 
-void
-pottlei_basis_cite(pottle_basis *basis, const pottle_cite *cite)
-{
-    for (size_t i = 0; cite != NULL && i < basis->cites; i++)
-        if (strcmp(basis->cite[i].source, cite->source) == 0 &&
-            strcmp(basis->cite[i].at, cite->at) == 0)
-            return;
-    if (cite != NULL && basis->cites < POTTLE_BASIS_CITES)
-        basis->cite[basis->cites++] = *cite;
-}
-
 /* -- The limiting line ----------------------------------------------------- */
 
 static int

@@ -6,146 +6,10 @@
 #include <config.h>
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "kitchen/kitchen.h"
-
-double
-pottlei_figure(const pottle_catalogue *catalogue, const char *id,
-               double fallback)
-{
-    const pottle_figure *f = pottle_figure_find(catalogue, id);
-    return f != NULL ? f->value : fallback;
-}
-
-static void
-add_cite(pottle_basis *basis, const pottle_cite *cite)
-{
-    if (basis == NULL || basis->cites == POTTLE_BASIS_CITES)
-        return;
-    for (size_t i = 0; i < basis->cites; i++)
-        if (strcmp(basis->cite[i].source, cite->source) == 0 &&
-            strcmp(basis->cite[i].at, cite->at) == 0)
-            return;
-    basis->cite[basis->cites++] = *cite;
-}
-
-static void add_note(pottle_basis *basis, const char *text, ...)
-#if defined(__GNUC__)
-    __attribute__((format(printf, 2, 3)))
-#endif
-    ;
-
-static void
-add_note(pottle_basis *basis, const char *text, ...)
-{
-    if (basis == NULL || basis->notes == POTTLE_BASIS_NOTES)
-        return;
-    char *note = basis->note[basis->notes];
-    va_list args;
-    va_start(args, text);
-    vsnprintf(note, sizeof basis->note[0], text, args);
-    va_end(args);
-    for (size_t i = 0; i < basis->notes; i++)
-        if (strcmp(basis->note[i], note) == 0)
-            return;
-    basis->notes++;
-}
-
-/* -- Density --------------------------------------------------------------- */
-
-static const pottle_form *
-find_form(const pottle_food *food, const char *id)
-{
-    size_t n = 0;
-    const pottle_form *form = pottle_food_forms(food, &n);
-    for (size_t i = 0; i < n; i++)
-        if (strcmp(form[i].id, id) == 0)
-            return &form[i];
-    return NULL;
-}
-
-const char *
-pottlei_form_bulk(const pottle_food *food, const char *id)
-{
-    const pottle_form *form = find_form(food, id);
-    return form != NULL ? form->bulk : "";
-}
-
-static pottle_status
-no_form(const pottle_food *food, const char *wanted, pottle_error *error)
-{
-    size_t n = 0;
-    const pottle_form *form = pottle_food_forms(food, &n);
-    char list[240] = "";
-    for (size_t i = 0, k = 0; i < n && k + 40 < sizeof list; i++)
-        k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
-                              i == 0 ? "" : ", ", form[i].id);
-    if (n == 0)
-        return pottlei_fail(error, POTTLE_ENOENT, "no-density",
-                            "%s has no published weight of a cup: weigh it",
-                            pottle_food_title(food));
-    if (wanted[0] == '\0')
-        return pottlei_fail(
-            error, POTTLE_EAMBIGUOUS, "which-form",
-            "a measure of %s depends on its form: say which (%s)",
-            pottle_food_title(food), list);
-    return pottlei_fail(
-        error, POTTLE_ENOENT, "no-form",
-        "%s has no published weight when %s; it has: %s. Or weigh one cup",
-        pottle_food_title(food), wanted, list);
-}
-
-pottle_status
-pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food,
-                    const char *form, pottle_estimate *out, pottle_basis *basis,
-                    pottle_error *error)
-{
-    if (catalogue == NULL || food == NULL || form == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
-                            "no catalogue, food, form or place for the result");
-    const pottle_form *f = find_form(food, form);
-    if (f == NULL)
-        return no_form(food, form, error);
-    char figure[40];
-    snprintf(figure, sizeof figure, "spread-%.20s", f->bulk);
-    const double first = f->weight[0].grams / f->weight[0].volume_ml;
-    double sd = pottlei_figure(catalogue, figure, 0.15);
-    add_cite(basis, &f->weight[0].cite);
-    for (size_t i = 1; i < f->weights; i++) {
-        const double apart =
-            fabs(log(f->weight[i].grams / f->weight[i].volume_ml / first)) /
-            POTTLE_Z95;
-        if (apart > sd) {
-            sd = apart;
-            add_note(basis,
-                     "sources differ (%s a %s, %s a %s): the range covers them",
-                     f->weight[0].printed, f->weight[0].measure,
-                     f->weight[i].printed, f->weight[i].measure);
-        }
-        add_cite(basis, &f->weight[i].cite);
-    }
-    *out = (pottle_estimate){ first, sd };
-    return POTTLE_OK;
-}
-
-/* The form taken for a volume of which none was said: the only one, or whole.
- */
-const char *
-pottlei_default_form(const pottle_food *food)
-{
-    size_t n = 0;
-    const pottle_form *form = pottle_food_forms(food, &n);
-    if (n == 1)
-        return form[0].id;
-    for (size_t i = 0; i < n; i++)
-        if (strcmp(form[i].id, "whole") == 0 ||
-            strcmp(form[i].id, "liquid") == 0)
-            return form[i].id;
-    return "";
-}
+#include "kitchen/density.h"
 
 /* -- Trim ------------------------------------------------------------------ */
 
@@ -172,8 +36,9 @@ kept(const pottle_catalogue *catalogue, const pottle_food *food,
             if (t[i].from == POTTLE_PICKED)
                 found = &t[i];
         if (found == NULL) {
-            add_note(basis, "no figure for %s as picked: taken as bought",
-                     pottle_food_title(food));
+            pottlei_basis_note(basis,
+                               "no figure for %s as picked: taken as bought",
+                               pottle_food_title(food));
             return kept(catalogue, food, POTTLE_PURCHASED, trim, out, basis,
                         error);
         }
@@ -189,7 +54,7 @@ kept(const pottle_catalogue *catalogue, const pottle_food *food,
     }
     if (found == NULL)
         return POTTLE_OK;
-    add_cite(basis, &found->cite);
+    pottlei_basis_cite(basis, &found->cite);
     *out = (pottle_estimate){
         found->keeps,
         found->keeps < 1 ? pottlei_figure(catalogue, "spread-trim", 0.05) : 0
@@ -271,7 +136,7 @@ one_piece(const pottle_catalogue *catalogue, const pottle_food *food,
                             "how large is a piece of %s? known: %s",
                             pottle_food_title(food), list);
     }
-    add_cite(basis, &piece->cite);
+    pottlei_basis_cite(basis, &piece->cite);
     *grams =
         (pottle_estimate){ piece->grams,
                            pottlei_figure(catalogue, "spread-piece", 0.15) };
@@ -303,7 +168,7 @@ one_container(const pottle_catalogue *catalogue, const pottle_food *food,
             continue;
         low = low > 0 && low < c[i].low_g ? low : c[i].low_g;
         high = high > c[i].high_g ? high : c[i].high_g;
-        add_cite(basis, &c[i].cite);
+        pottlei_basis_cite(basis, &c[i].cite);
     }
     if (!(low > 0)) {
         char list[160] = "";
@@ -352,7 +217,8 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
     const pottle_unit *unit = phrase->unit;
     const pottle_unit *dry = basket(food, phrase);
     if (dry != NULL) {
-        add_note(basis, "a %s as bought is taken as the dry measure", unit->id);
+        pottlei_basis_note(basis, "a %s as bought is taken as the dry measure",
+                           unit->id);
         unit = dry;
     }
     /* "2 boxes of pectin": the food knows a box as a piece */
@@ -366,7 +232,7 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
                           : form[0] != '\0'         ? form
                                             : pottlei_default_form(food);
         if (shape[0] == '\0')
-            return no_form(food, "", error);
+            return pottlei_form_missing(food, "", error);
         status =
             pottle_form_density(catalogue, food, shape, &one, basis, error);
         one.median *= unit->factor;
@@ -388,8 +254,9 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
     mass = pottle_estimate_times(mass, one);
     /* without a figure for what is cut away, as bought is ready to use */
     if (from != state && !has_trim(food))
-        add_note(basis, "no trim loss is published for %s: none is taken",
-                 pottle_food_title(food));
+        pottlei_basis_note(basis,
+                           "no trim loss is published for %s: none is taken",
+                           pottle_food_title(food));
     status =
         change_state(catalogue, food, from, state, trim, &mass, basis, error);
     if (status == POTTLE_OK)
@@ -398,6 +265,97 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
 }
 
 /* -- Conversion ------------------------------------------------------------ */
+
+/* An amount of food on its way to another measure: its mass, and what one of
+ * the measure weighs. */
+typedef struct way {
+    const pottle_catalogue *catalogue;
+    const pottle_food *food;
+    const pottle_phrase *phrase;
+    const char *as; /* the form wanted; NULL for that of the phrase */
+    pottle_estimate mass, one;
+    pottle_error *error;
+} way;
+
+static pottle_status
+weigh(way *w, pottle_conversion *c)
+{
+    return pottle_phrase_mass(w->catalogue, w->food, w->phrase, c->state, "",
+                              "", &w->mass, &c->basis, w->error);
+}
+
+/* The same measure on both sides: nothing that is uncertain lies between. */
+static void
+keep_measure(const way *w, pottle_conversion *c)
+{
+    c->value =
+        pottle_estimate_multiple(said(w->phrase->low, w->phrase->high),
+                                 w->phrase->unit->factor / c->unit->factor);
+}
+
+static pottle_status
+to_volume(way *w, pottle_conversion *c, bool *kept_measure)
+{
+    const pottle_phrase *phrase = w->phrase;
+    const char *shape = w->as != NULL ? w->as : phrase->form;
+    if (shape[0] == '\0')
+        shape = pottlei_default_form(w->food);
+    if (shape[0] == '\0')
+        return pottlei_form_missing(w->food, "", w->error);
+    pottlei_copy(c->form, sizeof c->form, shape);
+    c->state = POTTLE_PREPARED;
+    *kept_measure = phrase->unit->dimension == POTTLE_VOLUME &&
+                    basket(w->food, phrase) == NULL &&
+                    phrase->state == POTTLE_PREPARED &&
+                    strcmp(shape, phrase->form[0] != '\0'
+                                      ? phrase->form
+                                      : pottlei_default_form(w->food)) == 0;
+    if (*kept_measure)
+        return POTTLE_OK;
+    pottle_status status = weigh(w, c);
+    if (status == POTTLE_OK)
+        status = pottle_form_density(w->catalogue, w->food, shape, &w->one,
+                                     &c->basis, w->error);
+    w->one.median *= c->unit->factor;
+    return status;
+}
+
+static pottle_status
+to_mass(way *w, pottle_conversion *c)
+{
+    const pottle_phrase *phrase = w->phrase;
+    const pottle_dimension from = phrase->unit->dimension;
+    const bool keeps =
+        w->as == NULL && (from == POTTLE_MASS || from == POTTLE_CONTAINER);
+    const bool purchased = from == POTTLE_CONTAINER && !phrase->state_said;
+    c->state = !keeps    ? POTTLE_PREPARED
+             : purchased ? POTTLE_PURCHASED
+                         : phrase->state;
+    if (w->as == NULL && basket(w->food, phrase) != NULL)
+        c->state = phrase->state;
+    w->one.median = c->unit->factor;
+    return weigh(w, c);
+}
+
+static pottle_status
+to_pieces(way *w, pottle_conversion *c)
+{
+    pottle_status status = one_piece(w->catalogue, w->food, w->phrase->size,
+                                     &w->one, &c->state, &c->basis, w->error);
+    if (status == POTTLE_OK)
+        status = weigh(w, c);
+    w->one.median *= c->unit->factor;
+    return status;
+}
+
+static pottle_status
+to_containers(way *w, pottle_conversion *c)
+{
+    c->state = POTTLE_PURCHASED;
+    const pottle_status status = one_container(w->catalogue, w->food, c->unit,
+                                               &w->one, &c->basis, w->error);
+    return status == POTTLE_OK ? weigh(w, c) : status;
+}
 
 pottle_status
 pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food,
@@ -412,84 +370,37 @@ pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food,
     pottle_conversion c;
     memset(&c, 0, sizeof c);
     c.unit = to;
-    pottle_estimate mass = { 0, 0 }, one = { 1, 0 };
-    pottle_status status = POTTLE_OK;
+    way w = { .catalogue = catalogue,
+              .food = food,
+              .phrase = phrase,
+              .one = { 1, 0 },
+              .error = error };
     char wanted[32];
     if (as != NULL) {
         pottlei_fold(as, wanted, sizeof wanted);
         for (char *s = wanted; *s != '\0'; s++)
             if (*s == ' ')
                 *s = '-';
+        if (pottlei_form_find(food, wanted) == NULL)
+            return pottlei_form_missing(food, wanted, error);
+        w.as = wanted;
     }
-    if (as != NULL && find_form(food, wanted) == NULL)
-        return no_form(food, wanted, error);
-    const char *shape = as != NULL ? wanted : phrase->form;
-    pottlei_copy(c.form, sizeof c.form, shape);
-
+    pottlei_copy(c.form, sizeof c.form, as != NULL ? wanted : phrase->form);
+    pottle_status status = POTTLE_OK;
+    bool kept_measure = false;
     if (to->dimension == POTTLE_VOLUME) {
-        if (shape[0] == '\0')
-            shape = pottlei_default_form(food);
-        if (shape[0] == '\0')
-            return no_form(food, "", error);
-        pottlei_copy(c.form, sizeof c.form, shape);
-        /* the same form on both sides: no density lies between */
-        const bool same = phrase->unit->dimension == POTTLE_VOLUME &&
-                          basket(food, phrase) == NULL &&
-                          phrase->state == POTTLE_PREPARED &&
-                          strcmp(shape, phrase->form[0] != '\0'
-                                            ? phrase->form
-                                            : pottlei_default_form(food)) == 0;
-        if (same) {
-            c.value =
-                pottle_estimate_multiple(said(phrase->low, phrase->high),
-                                         phrase->unit->factor / to->factor);
-            c.basis.notes = 0;
-            *out = c;
-            return POTTLE_OK;
-        }
-        status = pottle_phrase_mass(catalogue, food, phrase, POTTLE_PREPARED,
-                                    "", "", &mass, &c.basis, error);
-        if (status == POTTLE_OK)
-            status = pottle_form_density(catalogue, food, shape, &one, &c.basis,
-                                         error);
-        one.median *= to->factor;
-        c.state = POTTLE_PREPARED;
+        status = to_volume(&w, &c, &kept_measure);
     } else if (to->dimension == POTTLE_MASS) {
-        const bool keeps =
-            as == NULL && (phrase->unit->dimension == POTTLE_MASS ||
-                           phrase->unit->dimension == POTTLE_CONTAINER);
-        const bool purchased =
-            phrase->unit->dimension == POTTLE_CONTAINER && !phrase->state_said;
-        c.state = !keeps    ? POTTLE_PREPARED
-                : purchased ? POTTLE_PURCHASED
-                            : phrase->state;
-        if (as == NULL && basket(food, phrase) != NULL)
-            c.state = phrase->state;
-        status = pottle_phrase_mass(catalogue, food, phrase, c.state, "", "",
-                                    &mass, &c.basis, error);
-        one.median = to->factor;
+        status = to_mass(&w, &c);
     } else if (to->dimension == POTTLE_COUNT &&
                phrase->unit->dimension == POTTLE_COUNT) {
         /* pieces stay pieces, whatever they weigh */
         c.state = phrase->state;
-        c.value = pottle_estimate_multiple(said(phrase->low, phrase->high),
-                                           phrase->unit->factor / to->factor);
-        *out = c;
-        return POTTLE_OK;
+        kept_measure = true;
     } else if (to->dimension == POTTLE_COUNT) {
-        status = one_piece(catalogue, food, phrase->size, &one, &c.state,
-                           &c.basis, error);
-        if (status == POTTLE_OK)
-            status = pottle_phrase_mass(catalogue, food, phrase, c.state, "",
-                                        "", &mass, &c.basis, error);
-        one.median *= to->factor;
+        status = to_pieces(&w, &c);
     } else if (to->dimension == POTTLE_CONTAINER) {
-        c.state = POTTLE_PURCHASED;
-        status = one_container(catalogue, food, to, &one, &c.basis, error);
-        if (status == POTTLE_OK)
-            status =
-                pottle_phrase_mass(catalogue, food, phrase, POTTLE_PURCHASED,
-                                   "", "", &mass, &c.basis, error);
+        status = to_containers(&w, &c);
     } else {
         return pottlei_fail(
             error, POTTLE_EUNIT, "dimension",
@@ -499,7 +410,10 @@ pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food,
     }
     if (status != POTTLE_OK)
         return status;
-    c.value = pottle_estimate_over(mass, one);
+    if (kept_measure)
+        keep_measure(&w, &c);
+    else
+        c.value = pottle_estimate_over(w.mass, w.one);
     *out = c;
     return POTTLE_OK;
 }

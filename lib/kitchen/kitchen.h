@@ -9,6 +9,10 @@
 double pottlei_figure(const pottle_catalogue *catalogue, const char *id,
                       double fallback);
 
+/* Adds a source to what an answer rests on, once and as long as there is room;
+ * nothing where either is NULL. */
+void pottlei_basis_cite(pottle_basis *basis, const pottle_cite *cite);
+
 /* The form taken for a volume of which none was said: the only one, or whole,
  * or liquid; "" when it must be asked. */
 const char *pottlei_default_form(const pottle_food *food);
