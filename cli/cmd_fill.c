@@ -203,10 +203,13 @@ print_doses(const filled *f)
             at += used > 0 ? (size_t)used : 0;
             first = false;
         }
-        pottle_number_write(d[k].total, 2, total, sizeof total);
-        if (at < sizeof text)
-            snprintf(text + at, sizeof text - at, "; %s %s in all", total,
-                     unit);
+        pottle_measure m;
+        if (at < sizeof text &&
+            pottle_measure_jars(d[k].total, d[k].unit, 1, d[k].per_jar->keep,
+                                &m) == POTTLE_OK) {
+            pottle_measure_write(&m, total, sizeof total);
+            snprintf(text + at, sizeof text - at, "; %s in all", total);
+        }
         print_folded(stdout, d[k].choice == 0 ? "  " : "  or ", text);
     }
 }

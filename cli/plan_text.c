@@ -99,6 +99,7 @@ print_doses(const scaled *s)
 {
     size_t n = 0;
     const pottle_dose *dose = pottle_plan_doses(s->plan, &n);
+    const pottle_jar_count *j = pottle_plan_jars(s->plan);
     for (size_t i = 0; i < n; i++) {
         char count[40], total[40], left[60], text[200];
         const char *unit = dose[i].unit->dimension == POTTLE_COUNT
@@ -114,17 +115,19 @@ print_doses(const scaled *s)
             pottle_number_write(dose[i].count, 2, count, sizeof count),
                 snprintf(count + strlen(count), sizeof count - strlen(count),
                          " %.15s", unit);
-        short_number(dose[i].total, total, sizeof total);
+        if (j == NULL ||
+            pottle_measure_jars(dose[i].count, dose[i].unit, j->prepare,
+                                dose[i].per_jar->keep, &m) != POTTLE_OK)
+            total[0] = '\0';
+        else
+            pottle_measure_write(&m, total, sizeof total);
         snprintf(left, sizeof left, "  %s",
                  i == 0 || dose[i].choice == 0 ? "each jar: " : "      or: ");
-        if (dose[i].total > 0)
-            snprintf(text, sizeof text, "%s of %s%s; %s %s in all", count,
-                     dose[i].title,
-                     dose[i].per_jar->optional ? " (optional)" : "", total,
-                     unit);
-        else
-            snprintf(text, sizeof text, "%s of %s%s", count, dose[i].title,
-                     dose[i].per_jar->optional ? " (optional)" : "");
+        snprintf(text, sizeof text, "%s of %s%s", count, dose[i].title,
+                 dose[i].per_jar->optional ? " (optional)" : "");
+        if (total[0] != '\0')
+            snprintf(text + strlen(text), sizeof text - strlen(text),
+                     "; for %lu jars %s", j->prepare, total);
         print_folded(stdout, left, text);
     }
 }

@@ -344,6 +344,39 @@ START_TEST(counts_keep_their_rule)
 END_TEST
 
 /* A hair's breadth above or below a measure is where a direction goes wrong. */
+/* USDA Bulletin 539, guide 3: 2 tbsp of bottled lemon juice, 1/2 tsp of citric
+ * acid or 4 tbsp of vinegar a quart; NIST Handbook 133, appendix E: 16 tbsp are
+ * a cup and 3 tsp a tbsp, so that 25 jars take 50 tbsp, 12 1/2 tsp, 100 tbsp.
+ */
+START_TEST(so_many_jars)
+{
+    static const struct {
+        double each;
+        const char *unit;
+        unsigned long jars;
+        const char *text;
+    } rows[] = {
+        { 2, "tbsp", 25, "3 cups + 2 tbsp" },
+        { 0.5, "tsp", 25, "1/4 cup + 1/2 tsp" },
+        { 4, "tbsp", 25, "6 1/4 cups" },
+        { 0.5, "tsp", 1, "1/2 tsp" },
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const pottle_unit *unit = pottle_unit_find(rows[i].unit);
+        pottle_measure m;
+        char text[80];
+        ck_assert_ptr_nonnull(unit);
+        ck_assert_int_eq(pottle_measure_jars(rows[i].each, unit, rows[i].jars,
+                                             POTTLE_AT_LEAST, &m),
+                         POTTLE_OK);
+        ck_assert_str_eq(text_of(&m, text, sizeof text), rows[i].text);
+        ck_assert_int_eq(
+            pottle_measure_jars(rows[i].each, unit, 0, POTTLE_AT_LEAST, &m),
+            POTTLE_EDOMAIN);
+    }
+}
+END_TEST
+
 START_TEST(hairs_breadth)
 {
     static const double hairs[] = { -1e-4, -1e-6, -1e-8, -1e-10, -1e-13, 0,
@@ -611,6 +644,7 @@ main(void)
     tcase_add_loop_test(t, masses_keep_their_rule, 0, 6);
     tcase_add_loop_test(t, counts_keep_their_rule, -1, 6);
     tcase_add_test(t, hairs_breadth);
+    tcase_add_test(t, so_many_jars);
     tcase_add_loop_test(t, no_needless_refusal, 0, COUNT(keeps));
     tcase_add_loop_test(t, small_parts_are_small, 0, COUNT(keeps));
     suite_add_tcase(suite, t);

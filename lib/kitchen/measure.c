@@ -222,6 +222,14 @@ is_size(const char *name)
     return false;
 }
 
+pottle_status
+pottle_measure_jars(double each, const pottle_unit *unit, unsigned long jars,
+                    pottle_keep keep, pottle_measure *out)
+{
+    return pottle_measure_round(each * (double)jars * unit->factor,
+                                unit->dimension, keep, out);
+}
+
 size_t
 pottle_measure_write(const pottle_measure *measure, char *buf, size_t size)
 {

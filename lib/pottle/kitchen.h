@@ -148,6 +148,16 @@ pottle_measure_round(double amount, pottle_dimension dimension,
 POTTLE_API size_t pottle_measure_write(const pottle_measure *measure, char *buf,
                                        size_t size);
 
+/* What is needed for so many jars, in measures that a kitchen owns: 25 jars of
+ * 2 tbsp are 3 1/8 cups.
+ *
+ * Given:     each  for one jar, above 0, in `unit`
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN for no jars, or as pottle_measure_round
+ * Checked:   tests/test_measure.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status
+pottle_measure_jars(double each, const pottle_unit *unit, unsigned long jars,
+                    pottle_keep keep, pottle_measure *out);
+
 /* -- Jars ------------------------------------------------------------------ */
 
 /* Volume of food in a jar filled to a headspace: the nominal volume at 1/2 in,
@@ -309,7 +319,7 @@ typedef struct pottle_search {
     size_t haves;
     const char *const *without; /* ids of foods that are not there */
     size_t withouts;
-    const char *kind;            /* NULL: any */
+    const char *kind;            /* NULL: any; see pottle_recipe_is_kind */
     const pottle_jar *jar;       /* NULL: the one of the published yield */
     const pottle_method *method; /* NULL: any */
 } pottle_search;
