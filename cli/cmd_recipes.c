@@ -12,7 +12,7 @@ static const option options[] = {
     { "without", "FOOD", "only recipes that do without it; may be repeated" },
     { "have", "'AMOUNT FOOD'",
       "on hand: what can be made of it, best use first; may be repeated" },
-    { "kind", "KIND", "only this kind: salsa, jelly, tomato-pack ..." },
+    { "kind", "KIND", "only this kind: salsa, jam, tomato-pack ..." },
     { "jar", "JAR", "only recipes with a process for this size" },
     { "canner", "METHOD", "only recipes with a process for this canner" },
     { "recipes", "FOLDER", "a folder of your own recipes as well" },
@@ -33,7 +33,6 @@ typedef struct query {
     pottle_search search;
     pottle_method method;
     size_t found;
-    bool kind_seen;
     json_t *list, *broken; /* with --json */
 } query;
 
@@ -112,10 +111,9 @@ visit(void *context, const pottle_recipe *recipe, const pottle_error *error)
         return POTTLE_OK;
     }
     const char *kind = pottle_recipe_kind(recipe);
-    const bool of_kind =
-        q->search.kind == NULL || strcmp(kind, q->search.kind) == 0;
-    q->kind_seen = q->kind_seen || of_kind;
-    if (!of_kind || !fits(q, recipe))
+    if ((q->search.kind != NULL &&
+         !pottle_recipe_is_kind(recipe, q->search.kind)) ||
+        !fits(q, recipe))
         return POTTLE_OK;
     q->found++;
     char yield[60];
@@ -271,6 +269,44 @@ find(query *q, bool json)
     return DONE;
 }
 
+/* -- Kinds ----------------------------------------------------------------- */
+
+/* The kinds that there are, and whether the one asked for is among them. */
+typedef struct kinds {
+    const char *asked;
+    bool seen;
+    char all[700]; /* ", " between them */
+} kinds;
+
+static pottle_status
+note_kind(void *context, const pottle_recipe *recipe, const pottle_error *error)
+{
+    (void)error;
+    kinds *k = context;
+    if (recipe == NULL)
+        return POTTLE_OK;
+    k->seen = k->seen || pottle_recipe_is_kind(recipe, k->asked);
+    /* recipes come folder by folder, so that those of a kind stand together */
+    const char *kind = pottle_recipe_kind(recipe);
+    const size_t n = strlen(k->all), length = strlen(kind);
+    if (n >= length && strcmp(k->all + n - length, kind) == 0)
+        return POTTLE_OK;
+    snprintf(k->all + n, sizeof k->all - n, "%s%s", n > 0 ? ", " : "", kind);
+    return POTTLE_OK;
+}
+
+static int
+check_kind(const query *q, const command *self)
+{
+    kinds k = { .asked = q->search.kind };
+    pottle_error error;
+    if (pottle_recipes_each(q->catalogue, note_kind, &k, &error) != POTTLE_OK)
+        return report(q->catalogue, &error, false);
+    return k.seen ? DONE
+                  : usage_error(self, "there is no kind '%.40s'; there are %s",
+                                k.asked, k.all);
+}
+
 /* -- Arguments ------------------------------------------------------------- */
 
 static int
@@ -348,19 +384,15 @@ run(const command *self, const args *a, bool json)
     q->list = json ? json_array() : NULL;
     q->broken = json ? json_array() : NULL;
     result = read_query(a, q);
+    if (result == DONE && q->search.kind != NULL)
+        result = check_kind(q, self);
     pottle_error error;
     if (result == DONE && on_hand_given) {
-        q->kind_seen = true;
         result = find(q, json);
     } else if (result == DONE &&
                pottle_recipes_each(catalogue, visit, q, &error) != POTTLE_OK) {
         result = report(catalogue, &error, false);
     }
-    if (result == DONE && q->search.kind != NULL && !q->kind_seen)
-        result = usage_error(self,
-                             "there is no kind '%.40s'; some are salsa, jelly, "
-                             "pickle, tomato-pack",
-                             q->search.kind);
     if (result == DONE && json)
         result = print_json(
             json_pack("{s:O, s:O}", "recipes", q->list, "left_out", q->broken));

@@ -679,6 +679,10 @@ START_TEST(recipe_read)
                      POTTLE_OK);
     ck_assert_str_eq(pottle_recipe_id(recipe), "chile-salsa");
     ck_assert_str_eq(pottle_recipe_kind(recipe), "salsa");
+    ck_assert(pottle_recipe_is_kind(recipe, "Salsas"));
+    ck_assert(!pottle_recipe_is_kind(recipe, "sal"));
+    ck_assert(!pottle_recipe_is_kind(recipe, ""));
+    ck_assert(!pottle_recipe_is_kind(recipe, "salsa jam"));
     ck_assert_int_eq(pottle_recipe_standing(recipe), POTTLE_TESTED);
     /* USDA Bulletin 539, guide 3, Chile salsa: pints, hot pack, 15, 20 and 25
      * minutes at 0 to 1,000, 1,001 to 6,000, above 6,000 ft */

@@ -331,6 +331,17 @@ pottle_recipe_kind(const pottle_recipe *r)
 {
     return r->kind;
 }
+bool
+pottle_recipe_is_kind(const pottle_recipe *r, const char *kind)
+{
+    char all[80], asked[80];
+    pottlei_fold_singular(r->kind, all, sizeof all);
+    const size_t n = pottlei_fold_singular(kind, asked, sizeof asked);
+    for (const char *at = all; n > 0 && (at = strstr(at, asked)) != NULL; at++)
+        if ((at == all || at[-1] == ' ') && (at[n] == ' ' || at[n] == '\0'))
+            return true;
+    return false;
+}
 pottle_recipe_status
 pottle_recipe_standing(const pottle_recipe *r)
 {

@@ -265,7 +265,7 @@ wanted(const walk *w, const pottle_recipe *recipe)
 {
     const pottle_search *s = w->search;
     if (pottle_recipe_standing(recipe) == POTTLE_DRAFT ||
-        (s->kind != NULL && strcmp(pottle_recipe_kind(recipe), s->kind) != 0))
+        (s->kind != NULL && !pottle_recipe_is_kind(recipe, s->kind)))
         return false;
     for (size_t i = 0; i < s->withouts; i++)
         if (pottle_recipe_needs(recipe, &s->without[i], 1))

@@ -426,6 +426,11 @@ POTTLE_API void pottle_recipe_free(pottle_recipe *recipe);
 POTTLE_API const char *pottle_recipe_id(const pottle_recipe *recipe);
 POTTLE_API const char *pottle_recipe_title(const pottle_recipe *recipe);
 POTTLE_API const char *pottle_recipe_kind(const pottle_recipe *recipe);
+/* Whether a recipe is of the kind that somebody named, by its whole name or by
+ * words of it, singular or plural: "jams" are freezer-jam and jam-liquid-pectin
+ * too. An empty name is no kind. */
+POTTLE_API bool pottle_recipe_is_kind(const pottle_recipe *recipe,
+                                      const char *kind);
 POTTLE_API pottle_recipe_status
 pottle_recipe_standing(const pottle_recipe *recipe);
 POTTLE_API const pottle_cite *pottle_recipe_cite(const pottle_recipe *recipe);

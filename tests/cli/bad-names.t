@@ -13,6 +13,6 @@ wrong process rhubarb-stewed --jar pint --altitude '0 m' --pack cold
 wrong recipes --uses rubarb
 wrong recipes --have '4 lb unobtainium'
 wrong recipes --have '4 lb rhubarb' --jar gallon
-wrong recipes --kind salsas
+wrong recipes --kind salsax
 wrong show chile-sala
 wrong show rubarb
