@@ -186,6 +186,7 @@ static void
 read_children(pottlei_reader *reader, const pottlei_node *root,
               pottle_food *food, const pottle_cite *cite)
 {
+    pottlei_xml_once(reader, root, "title acid composition");
     pottle_trim *trim = pottlei_xml_array(
         reader, pottlei_xml_count(reader, root, "trim"), sizeof *trim);
     pottle_form *form = pottlei_xml_array(

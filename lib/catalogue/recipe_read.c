@@ -128,6 +128,8 @@ read_parts(pottlei_reader *reader, const pottlei_node *root,
            pottle_recipe *recipe)
 {
     size_t processes = 0;
+    pottlei_xml_once(reader, root,
+                     "title batch ingredients quantities cover cook steps");
     for (const pottlei_node *e = pottlei_xml_first(reader, root); e != NULL;
          e = pottlei_xml_next(reader, e))
         if (pottlei_xml_is(e, "pack"))

@@ -53,6 +53,7 @@ read_differing(pottlei_reader *reader, const pottlei_node *node,
                const pottle_rescue_other **list, size_t *count,
                const char **chosen)
 {
+    pottlei_xml_once(reader, node, "chosen");
     pottle_rescue_other *other = pottlei_xml_array(
         reader, pottlei_xml_count(reader, node, "differs"), sizeof *other);
     *chosen = "";
@@ -139,6 +140,7 @@ read_mishap(pottlei_reader *reader, const pottlei_node *node, pottle_mishap *m)
                                                        suppositions, -1) +
                                     1);
     m->title = m->clock = m->supposed = "";
+    pottlei_xml_once(reader, node, "title clock supposed");
     pottle_rescue_case *list = pottlei_xml_array(
         reader, pottlei_xml_count(reader, node, "case"), sizeof *list);
     for (const pottlei_node *e = pottlei_xml_first(reader, node);
@@ -189,6 +191,7 @@ read_way(pottlei_reader *reader, const pottlei_node *node,
     w->boil_to_min = pottlei_xml_number(reader, node, "boil-to", w->boil_min);
     w->cite = pottlei_xml_cite(reader, node, parent);
     w->text = "";
+    pottlei_xml_once(reader, node, "text");
     pottle_remake_add *add = pottlei_xml_array(
         reader, pottlei_xml_count(reader, node, "add"), sizeof *add);
     for (const pottlei_node *e = pottlei_xml_first(reader, node);

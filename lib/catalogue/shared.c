@@ -180,6 +180,7 @@ read_jar(pottlei_reader *reader, const pottlei_node *node, pottle_jar *jar)
     jar->regular = strstr(mouths, "regular") != NULL;
     jar->wide = strstr(mouths, "wide") != NULL;
     jar->title = jar->process_as = jar->rule = "";
+    pottlei_xml_once(reader, node, "title process-as");
     char names[512] = "";
     for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL;
          c = pottlei_xml_next(reader, c)) {
@@ -261,6 +262,7 @@ read_rule(pottlei_reader *reader, const pottlei_node *node, pottle_rule *rule)
     rule->id = pottlei_xml_id(reader, node, "id", NULL);
     rule->cite = pottlei_xml_cite(reader, node, NULL);
     rule->text = rule->instead = "";
+    pottlei_xml_once(reader, node, "text instead");
     struct pottle_never *never = pottlei_xml_array(
         reader, pottlei_xml_count(reader, node, "never"), sizeof *never);
     for (const pottlei_node *c = pottlei_xml_first(reader, node);
@@ -321,6 +323,8 @@ read_source(pottlei_reader *reader, const pottlei_node *node,
     source->key = pottlei_xml_id(reader, node, "key", NULL);
     source->author = source->title = source->part = source->year =
         source->publisher = source->read = "";
+    pottlei_xml_once(reader, node,
+                     "author title part year publisher read review-by licence");
     const struct {
         const char *name;
         const char **to;
@@ -391,6 +395,7 @@ read_syrup(pottlei_reader *reader, const pottlei_node *node,
     syrup->percent = pottlei_xml_number(reader, node, "sugar-percent", -1);
     syrup->cite = pottlei_xml_cite(reader, node, NULL);
     syrup->title = "";
+    pottlei_xml_once(reader, node, "title");
     struct pottle_syrup_load *load = pottlei_xml_array(
         reader, pottlei_xml_count(reader, node, "load"), sizeof *load);
     for (const pottlei_node *c = pottlei_xml_first(reader, node);

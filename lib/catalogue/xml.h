@@ -72,6 +72,11 @@ const pottlei_node *pottlei_xml_next(pottlei_reader *reader,
 bool pottlei_xml_is(const pottlei_node *node, const char *name);
 size_t pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent,
                          const char *name);
+/* Fails when one of the elements in the blank-separated list stands there more
+ * than once: the last would silently replace the first, or be added to room
+ * that was made for one of them. */
+void pottlei_xml_once(pottlei_reader *reader, const pottlei_node *parent,
+                      const char *single);
 /* The element is not known here. */
 void pottlei_xml_unknown(pottlei_reader *reader, const pottlei_node *node);
 /* Fails when the element has an attribute not in the blank-separated list. */

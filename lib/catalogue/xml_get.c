@@ -81,6 +81,39 @@ pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent,
     return n;
 }
 
+/* Whether a name is a word of a blank-separated list. */
+static bool
+is_listed(const char *name, const char *list)
+{
+    const size_t n = strlen(name);
+    for (const char *s = list; *s != '\0'; s += strspn(s, " ")) {
+        const size_t k = strcspn(s, " ");
+        if (k == n && memcmp(s, name, n) == 0)
+            return true;
+        s += k;
+    }
+    return false;
+}
+
+void
+pottlei_xml_once(pottlei_reader *reader, const pottlei_node *parent,
+                 const char *single)
+{
+    for (const pottlei_node *e = pottlei_xml_first(reader, parent); e != NULL;
+         e = pottlei_xml_next(reader, e)) {
+        if (!is_listed(e->name, single))
+            continue;
+        const pottlei_node *before = pottlei_xml_first(reader, parent);
+        while (before != e && strcmp(before->name, e->name) != 0)
+            before = pottlei_xml_next(reader, before);
+        if (before != e) {
+            pottlei_xml_fail(reader, e, "twice", "<%.40s> stands twice",
+                             e->name);
+            return;
+        }
+    }
+}
+
 void
 pottlei_xml_unknown(pottlei_reader *reader, const pottlei_node *node)
 {
@@ -96,15 +129,7 @@ pottlei_xml_only(pottlei_reader *reader, const pottlei_node *node,
 {
     for (size_t i = 0; i < node->attributes; i++) {
         const char *name = node->attribute[i].name;
-        const size_t n = strlen(name);
-        bool found = false;
-        for (const char *s = allowed; !found && *s != '\0';
-             s += strspn(s, " ")) {
-            const size_t k = strcspn(s, " ");
-            found = k == n && memcmp(s, name, n) == 0;
-            s += k;
-        }
-        if (!found)
+        if (!is_listed(name, allowed))
             pottlei_xml_fail(reader, node, "attribute",
                              "<%.40s> may not have an attribute '%.40s'",
                              node->name, name);
