@@ -1,9 +1,7 @@
-/* replay.c - runs the kept inputs of every target, or is a libFuzzer program.
+/* replay.c - runs the kept inputs of every target, with any compiler.
  *
- * Without POTTLE_LIBFUZZER: every file of $srcdir/tests/fuzz/corpus/TARGET goes
- * through its target; files that are named are run instead, their folder names
- * the target. With it, and POTTLE_FUZZ_TARGET set to a function of targets.h,
- * this is the entry of clang's -fsanitize=fuzzer. */
+ * Every file of $srcdir/tests/fuzz/corpus/TARGET goes through its target; files
+ * that are named are run instead, their folder names the target. */
 #include <config.h>
 
 #include <dirent.h>
@@ -12,20 +10,6 @@
 #include <string.h>
 
 #include "targets.h"
-
-#ifdef POTTLE_LIBFUZZER
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-int
-LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
-{
-    if (POTTLE_FUZZ_TARGET(data, size) != 0)
-        abort(); /* what libFuzzer takes for a find */
-    return 0;
-}
-
-#else
 
 enum { INPUT_MAX = 1 << 20, FILES_MAX = 4096, BROKEN_SETUP = 99 };
 
@@ -127,5 +111,3 @@ main(int argc, char **argv)
     printf("%zu passed, %zu failed\n", passed, failed);
     return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
-
-#endif

@@ -11,11 +11,11 @@
 #include "targets.h"
 
 const fuzz_target fuzz_targets[] = {
-    { "food", target_food },     { "kitchen", target_kitchen },
-    { "names", target_names },   { "number", target_number },
-    { "phrase", target_phrase }, { "recipe", target_recipe },
-    { "scale", target_scale },   { "shared", target_shared },
-    { "unit", target_unit },     { NULL, NULL },
+    { "food", target_food, true },      { "kitchen", target_kitchen, true },
+    { "names", target_names, true },    { "number", target_number, false },
+    { "phrase", target_phrase, false }, { "recipe", target_recipe, true },
+    { "scale", target_scale, false },   { "shared", target_shared, true },
+    { "unit", target_unit, false },     { NULL, NULL, false },
 };
 
 /* -- Promises ------------------------------------------------------------- */

@@ -25,8 +25,12 @@ int target_shared(const uint8_t *data, size_t size);
 typedef struct fuzz_target {
     const char *name;
     fuzz_run run;
+    bool xml; /* it reads a file of the catalogue's kind */
 } fuzz_target;
 extern const fuzz_target fuzz_targets[];
+
+/* The one that libFuzzer runs (fuzzer.c). */
+extern const fuzz_target *fuzz_running;
 
 /* -- Shared by the targets ------------------------------------------------ */
 
