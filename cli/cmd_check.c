@@ -1,6 +1,8 @@
 /* cmd_check.c - pottle check: is a catalogue file in order? */
 #include "cli.h"
 
+#include <string.h>
+
 static const option options[] = {
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
@@ -10,6 +12,7 @@ static const option options[] = {
 typedef struct findings {
     json_t *list;
     const char *path;
+    bool yield_told; /* that more is printed than goes in */
 } findings;
 
 static void
@@ -19,6 +22,7 @@ tell(void *context, bool warning, const pottle_error *e)
     char shown[400];
     const char *where = printable(e->where[0] != '\0' ? e->where : f->path,
                                   shown, sizeof shown);
+    f->yield_told = f->yield_told || strcmp(e->code, "yield-mass") == 0;
     if (f->list != NULL)
         json_array_append_new(
             f->list,
@@ -30,6 +34,79 @@ tell(void *context, bool warning, const pottle_error *e)
             warning ? "warning: " : "", e->what, e->code,
             e->instead[0] != '\0' ? "; " : "", e->instead);
 }
+
+/* -- The printed yield ----------------------------------------------------- */
+
+/* What the two numbers mean for the file. */
+static const char *
+judgement(const pottle_yield_comparison *c)
+{
+    const bool cannot = c->verdict == POTTLE_YIELD_TOO_MANY ||
+                        c->verdict == POTTLE_YIELD_TOO_FEW;
+    if (!c->printed->possible)
+        return cannot ? "it is marked possible=\"no\" and not used"
+                      : "it is marked possible=\"no\", and yet it may be";
+    if (c->verdict == POTTLE_YIELD_TOO_MANY)
+        return "more than what goes in can fill; read the print again, and "
+               "mark it possible=\"no\" if it is so";
+    if (c->verdict == POTTLE_YIELD_TOO_FEW)
+        return "fewer than the pieces alone fill; read the print again, and "
+               "mark it possible=\"no\" if it is so";
+    return "it may be, and both are used together";
+}
+
+static void
+tell_yield(const findings *f, const pottle_yield_comparison *c)
+{
+    const pottle_interval i = pottle_estimate_interval(c->balance_jars);
+    char text[500], shown[400], print[90], low[40], middle[40], high[40],
+        factor[40];
+    const char *where = printable(f->path, shown, sizeof shown);
+    pottle_number_write(i.low, 1, low, sizeof low);
+    pottle_number_write(i.expected, 1, middle, sizeof middle);
+    pottle_number_write(i.high, 1, high, sizeof high);
+    pottle_number_write(c->factor, 2, factor, sizeof factor);
+    if (c->printed->high > c->printed->low)
+        snprintf(print, sizeof print, "%g to %g", c->printed->low,
+                 c->printed->high);
+    else
+        snprintf(print, sizeof print, "%g", c->printed->low);
+    snprintf(text, sizeof text,
+             "printed yield %s %s jars, by mass balance %s (%s to %s): %s "
+             "times the print; %s",
+             print, c->jar->id, middle, low, high, factor, judgement(c));
+    if (f->list != NULL)
+        json_array_append_new(
+            f->list,
+            json_pack("{s:s, s:n, s:s, s:s, s:s, s:n, s:s, s:{s:o, s:o}, s:o, "
+                      "s:o, s:s, s:b}",
+                      "file", where, "line", "level", "note", "code", "yield",
+                      "text", text, "instead", "jar", c->jar->id, "printed",
+                      "low", json_number(c->printed->low), "high",
+                      json_number(c->printed->high), "balance",
+                      json_interval(c->balance_jars), "factor",
+                      json_number(c->factor), "verdict",
+                      pottle_yield_verdict_name((int)c->verdict), "possible",
+                      (int)c->printed->possible));
+    fprintf(stderr, "pottle: %s: note: %s (yield)\n", where, text);
+}
+
+/* Where print and mass balance disagree; a note, since either may be right and
+ * the file is in order. */
+static void
+compare_yield(const pottle_catalogue *catalogue, const findings *f)
+{
+    pottle_recipe *recipe = NULL;
+    pottle_yield_comparison c;
+    if (pottle_recipe_read_file(catalogue, f->path, &recipe, NULL) ==
+            POTTLE_OK &&
+        pottle_yield_compare(catalogue, recipe, &c, NULL) == POTTLE_OK &&
+        (c.outside || c.verdict != POTTLE_YIELD_AGREES || !c.printed->possible))
+        tell_yield(f, &c);
+    pottle_recipe_free(recipe);
+}
+
+/* -- The command ----------------------------------------------------------- */
 
 static int
 run(const command *self, const args *a, bool json)
@@ -45,7 +122,7 @@ run(const command *self, const args *a, bool json)
         size_t errors = 0;
         char shown[400];
         pottle_error error;
-        findings f = { list, a->operand[i] };
+        findings f = { .list = list, .path = a->operand[i] };
         const pottle_status status = pottle_file_check(
             catalogue, a->operand[i], tell, &f, &errors, &error);
         const int this_one = status != POTTLE_OK
@@ -55,6 +132,8 @@ run(const command *self, const args *a, bool json)
         if (this_one == DONE && !json)
             printf("%s: in order\n",
                    printable(a->operand[i], shown, sizeof shown));
+        if (this_one == DONE && !f.yield_told)
+            compare_yield(catalogue, &f);
         /* the worst answer is the answer */
         result = this_one == BAD_DATA || result == DONE ? this_one : result;
     }

@@ -295,6 +295,9 @@ pottle_yield_compare(const pottle_catalogue *catalogue,
                   : c.printed_jars.median < c.least_jars ? POTTLE_YIELD_TOO_FEW
                   : fabs(c.sigma) > POTTLE_Z95           ? POTTLE_YIELD_APART
                                                          : POTTLE_YIELD_AGREES;
+        const pottle_interval range = pottle_estimate_interval(c.balance_jars);
+        c.factor = c.balance_jars.median / c.printed_jars.median;
+        c.outside = y[0].high < range.low || y[0].low > range.high;
         const bool possible =
             c.verdict == POTTLE_YIELD_AGREES || c.verdict == POTTLE_YIELD_APART;
         c.both_jars =

@@ -635,6 +635,8 @@ typedef struct pottle_yield_comparison {
     double least_jars, most_jars; /* what mass balance allows at all */
     double sigma; /* ln(balance / print) over their joint spread */
     pottle_yield_verdict verdict;
+    double factor; /* balance over print, by their middles */
+    bool outside;  /* the print lies wholly outside the balance's 5 to 95 % */
 } pottle_yield_comparison;
 
 /* Compares what a publication prints as yield of its batch with the mass

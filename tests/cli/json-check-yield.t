@@ -1,0 +1,1 @@
+"$pottle" check --json recipes/jelly/plum-jelly-no-pectin.xml 2>/dev/null
