@@ -10,10 +10,10 @@
 
 /* -- base: errors --------------------------------------------------------- */
 
-/* Fills an error, printf style for `what`; error may be NULL. Returns status, so
- * that a caller can write `return pottlei_fail(...)`. */
-pottle_status pottlei_fail(pottle_error *error, pottle_status status, const char *code,
-                           const char *what, ...)
+/* Fills an error, printf style for `what`; error may be NULL. Returns status,
+ * so that a caller can write `return pottlei_fail(...)`. */
+pottle_status pottlei_fail(pottle_error *error, pottle_status status,
+                           const char *code, const char *what, ...)
 #if defined(__GNUC__)
     __attribute__((format(printf, 4, 5)))
 #endif
@@ -28,22 +28,25 @@ void pottlei_copy(char *to, size_t size, const char *from);
 
 /* -- base: text ----------------------------------------------------------- */
 
-/* Whether the n bytes are valid UTF-8 without NUL or control characters other than blanks. */
+/* Whether the n bytes are valid UTF-8 without NUL or control characters other
+ * than blanks. */
 bool pottlei_utf8_valid(const char *text, size_t n);
 
-/* Folds a name so that equal names are equal bytes: ASCII lower case, hyphens, underscores and
- * runs of blanks to one space, ends trimmed. Returns its length; text longer than size-1 is cut. */
+/* Folds a name so that equal names are equal bytes: ASCII lower case, hyphens,
+ * underscores and runs of blanks to one space, ends trimmed. Returns its
+ * length; text longer than size-1 is cut. */
 size_t pottlei_fold(const char *text, char *buf, size_t size);
 
-/* Singular of one folded English word, in place: -ies to -y, -oes to -o, -ches/-shes/-xes/-sses
- * less -es, -s less s. Used on both sides of a comparison only. */
+/* Singular of one folded English word, in place: -ies to -y, -oes to -o,
+ * -ches/-shes/-xes/-sses less -es, -s less s. Used on both sides of a
+ * comparison only. */
 void pottlei_singular(char *word);
 
 /* Fold, then every word singular. */
 size_t pottlei_fold_singular(const char *text, char *buf, size_t size);
 
-/* Optimal-string-alignment distance of two short texts; texts over 63 bytes are far from
- * everything (255). */
+/* Optimal-string-alignment distance of two short texts; texts over 63 bytes are
+ * far from everything (255). */
 unsigned pottlei_distance(const char *a, const char *b);
 
 /* Keeps the nearest few of many names, for an error message. */
@@ -57,25 +60,33 @@ void pottlei_near_try(pottlei_near *near, const char *name);
 /* "; nearest: a, b" or nothing */
 void pottlei_near_write(const pottlei_near *near, char *buf, size_t size);
 
+/* Adds a name to "a, b, c" where it fits whole. */
+void pottlei_list_add(char *list, size_t size, const char *name);
+
 /* -- base: numbers -------------------------------------------------------- */
 
 /* Reads a number or range from the start of *text and moves it past it.
- * POTTLE_ENOENT: no number begins here (and *text stays). Else as pottle_number_read. */
+ * POTTLE_ENOENT: no number begins here (and *text stays). Else as
+ * pottle_number_read. */
 pottle_status pottlei_number_scan(const char **text, pottle_range *out);
 
-/* Whether a comma stands between two digits: a decimal sign to one half of the world, a
- * thousands sign to the other, and so never read. */
-bool pottlei_has_comma_number(const char *text);
+/* Refuses a comma between two digits: a decimal sign to one half of the world,
+ * a thousands sign to the other, and so never read. POTTLE_ESYNTAX. */
+pottle_status pottlei_check_commas(const char *text, pottle_error *error);
 
-/* Reads a unit's name from the start of *text (longest match of whole words). NULL: none. */
+/* Reads a unit's name from the start of *text (longest match of whole words).
+ * NULL: none. */
 const pottle_unit *pottlei_unit_scan(const char **text);
 
 /* -- base: memory --------------------------------------------------------- */
 
 /* Everything an object holds lives in its arena and is freed with it. */
-typedef struct pottlei_arena { struct pottlei_chunk *last; } pottlei_arena;
+typedef struct pottlei_arena {
+    struct pottlei_chunk *last;
+} pottlei_arena;
 
-/* Zeroed memory, aligned for any object; NULL when there is none or n * size overflows. */
+/* Zeroed memory, aligned for any object; NULL when there is none or n * size
+ * overflows. */
 void *pottlei_arena_new(pottlei_arena *arena, size_t n, size_t size);
 char *pottlei_arena_text(pottlei_arena *arena, const char *text);
 void pottlei_arena_free(pottlei_arena *arena);

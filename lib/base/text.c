@@ -236,3 +236,12 @@ pottlei_near_write(const pottlei_near *near, char *buf, size_t size)
         n += (size_t)k;
     }
 }
+
+void
+pottlei_list_add(char *list, size_t size, const char *name)
+{
+    const size_t used = strlen(list);
+    const char *comma = used > 0 ? ", " : "";
+    if (used + strlen(comma) + strlen(name) < size)
+        snprintf(list + used, size - used, "%s%s", comma, name);
+}

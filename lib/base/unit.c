@@ -222,14 +222,17 @@ pottlei_unit_scan(const char **text)
     return NULL;
 }
 
-bool
-pottlei_has_comma_number(const char *text)
+pottle_status
+pottlei_check_commas(const char *text, pottle_error *error)
 {
     for (const char *s = strchr(text, ','); s != NULL; s = strchr(s + 1, ','))
         if (s > text && s[-1] >= '0' && s[-1] <= '9' && s[1] >= '0' &&
             s[1] <= '9')
-            return true;
-    return false;
+            return pottlei_fail(error, POTTLE_ESYNTAX, "comma",
+                                "'%.60s': a comma inside a number is not "
+                                "read; write 1.5 or 1500",
+                                text);
+    return POTTLE_OK;
 }
 
 pottle_status
@@ -239,14 +242,12 @@ pottle_quantity_read(const char *text, int dimension, pottle_quantity *out,
     if (text == NULL || out == NULL)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no text or no place for the result");
-    if (pottlei_has_comma_number(text))
-        return pottlei_fail(
-            error, POTTLE_ESYNTAX, "comma",
-            "'%.60s': a comma inside a number is not read; write 1.5 or 1500",
-            text);
+    pottle_status status = pottlei_check_commas(text, error);
+    if (status != POTTLE_OK)
+        return status;
     const char *s = text;
     pottle_range range = { 0, 0 };
-    const pottle_status status = pottlei_number_scan(&s, &range);
+    status = pottlei_number_scan(&s, &range);
     if (status == POTTLE_EDOMAIN)
         return pottlei_fail(error, status, "number-range",
                             "'%.60s': the number is out of range", text);

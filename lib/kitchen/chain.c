@@ -57,13 +57,11 @@ static pottle_status
 check_food(const pottle_chain *chain, const char *food, pottle_error *error)
 {
     char names[300] = "";
-    for (size_t i = 0, k = 0; i < chain->plan->lines; i++) {
+    for (size_t i = 0; i < chain->plan->lines; i++) {
         const char *id = chain->plan->list[i].food;
         if (food == NULL || strcmp(id, food) == 0)
             return POTTLE_OK;
-        if (k + 64 < sizeof names)
-            k += (size_t)snprintf(names + k, sizeof names - k, "%s%s",
-                                  i == 0 ? "" : ", ", id);
+        pottlei_list_add(names, sizeof names, id);
     }
     return pottlei_fail(error, POTTLE_ENOENT, "not-in-recipe",
                         "%s does not use %s; it uses %s",

@@ -45,12 +45,11 @@ kept(const pottle_catalogue *catalogue, const pottle_food *food,
     }
     if (found == NULL && trim[0] != '\0') {
         char list[200] = "";
-        for (size_t i = 0, k = 0; i < n && k + 70 < sizeof list; i++)
-            k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
-                                  i == 0 ? "; known: " : ", ", t[i].id);
-        return pottlei_fail(error, POTTLE_ENOENT, "no-trim",
-                            "%s has no figure for '%s'%s",
-                            pottle_food_title(food), trim, list);
+        for (size_t i = 0; i < n; i++)
+            pottlei_list_add(list, sizeof list, t[i].id);
+        return pottlei_fail(
+            error, POTTLE_ENOENT, "no-trim", "%s has no figure for '%s'%s%s",
+            pottle_food_title(food), trim, n > 0 ? "; known: " : "", list);
     }
     if (found == NULL)
         return POTTLE_OK;
@@ -124,9 +123,8 @@ one_piece(const pottle_catalogue *catalogue, const pottle_food *food,
         size_t n = 0;
         const pottle_piece *p = pottle_food_pieces(food, &n);
         char list[160] = "";
-        for (size_t i = 0, k = 0; i < n && k + 24 < sizeof list; i++)
-            k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
-                                  i == 0 ? "" : ", ", p[i].size);
+        for (size_t i = 0; i < n; i++)
+            pottlei_list_add(list, sizeof list, p[i].size);
         if (n == 0)
             return pottlei_fail(
                 error, POTTLE_ENOENT, "no-piece",
@@ -172,13 +170,13 @@ one_container(const pottle_catalogue *catalogue, const pottle_food *food,
     }
     if (!(low > 0)) {
         char list[160] = "";
-        for (size_t i = 0, k = 0; i < n && k + 24 < sizeof list; i++)
+        for (size_t i = 0; i < n; i++)
             if (strstr(list, c[i].of->id) == NULL)
-                k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
-                                      k == 0 ? "; known: " : ", ", c[i].of->id);
-        return pottlei_fail(error, POTTLE_ENOENT, "no-container",
-                            "no weight of a %s of %s is published%s. Weigh it",
-                            unit->id, pottle_food_title(food), list);
+                pottlei_list_add(list, sizeof list, c[i].of->id);
+        return pottlei_fail(
+            error, POTTLE_ENOENT, "no-container",
+            "no weight of a %s of %s is published%s%s. Weigh it", unit->id,
+            pottle_food_title(food), n > 0 ? "; known: " : "", list);
     }
     *grams = said(low, high);
     grams->sd =

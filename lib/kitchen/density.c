@@ -72,9 +72,8 @@ pottlei_form_missing(const pottle_food *food, const char *wanted,
     size_t n = 0;
     const pottle_form *form = pottle_food_forms(food, &n);
     char list[240] = "";
-    for (size_t i = 0, k = 0; i < n && k + 40 < sizeof list; i++)
-        k += (size_t)snprintf(list + k, sizeof list - k, "%s%s",
-                              i == 0 ? "" : ", ", form[i].id);
+    for (size_t i = 0; i < n; i++)
+        pottlei_list_add(list, sizeof list, form[i].id);
     if (n == 0)
         return pottlei_fail(error, POTTLE_ENOENT, "no-density",
                             "%s has no published weight of a cup: weigh it",

@@ -29,9 +29,8 @@ choose(pottlei_phrase_parse *p, const char *name, const char *const *ids,
             }
     if (count > 1 && liked != 1) {
         char list[240] = "";
-        for (size_t i = 0, n = 0; i < count && n + 70 < sizeof list; i++)
-            n += (size_t)snprintf(list + n, sizeof list - n, "%s%s",
-                                  i == 0 ? "" : ", ", ids[i]);
+        for (size_t i = 0; i < count; i++)
+            pottlei_list_add(list, sizeof list, ids[i]);
         return pottlei_fail(p->error, POTTLE_EAMBIGUOUS, "ambiguous-food",
                             "'%.60s' may mean %s: which one?", name, list);
     }
@@ -236,17 +235,14 @@ pottle_phrase_read(const pottle_catalogue *catalogue, const char *text,
     if (!pottlei_utf8_valid(text, length))
         return pottlei_fail(error, POTTLE_ESYNTAX, "encoding",
                             "the phrase is not valid UTF-8 text");
-    if (pottlei_has_comma_number(text))
-        return pottlei_fail(
-            error, POTTLE_ESYNTAX, "comma",
-            "'%.60s': a comma inside a number is not read; write 1.5 or 1500",
-            text);
+    pottle_status status = pottlei_check_commas(text, error);
+    if (status != POTTLE_OK)
+        return status;
     pottlei_phrase_parse p = { .catalogue = catalogue,
                                .text = text,
                                .preferred = preferred,
                                .preferred_count = preferred_count,
                                .error = error };
-    pottle_status status = POTTLE_OK;
     char plain[POTTLE_PHRASE_MAX + 1];
     plain_blanks(text, plain);
     for (const char *s = plain; status == POTTLE_OK;) {

@@ -45,9 +45,8 @@ not_part(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
     size_t n = 0;
     const pottle_ingredient *list = pottle_recipe_ingredients(recipe, &n);
     char names[300] = "";
-    for (size_t i = 0, k = 0; i < n && k + 64 < sizeof names; i++)
-        k += (size_t)snprintf(names + k, sizeof names - k, "%s%s",
-                              i == 0 ? "" : ", ", list[i].food);
+    for (size_t i = 0; i < n; i++)
+        pottlei_list_add(names, sizeof names, list[i].food);
     return pottlei_fail(error, POTTLE_ENOENT, "not-in-recipe",
                         "%s does not use %s; it uses %s",
                         pottle_recipe_id(recipe), food, names);

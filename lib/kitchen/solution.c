@@ -170,7 +170,7 @@ pottle_syrup_find(const pottle_catalogue *catalogue, const char *name,
                             "no catalogue, name or place for the result");
     char folded[64], known[64], list[200] = "";
     pottlei_fold(name, folded, sizeof folded);
-    size_t n = 0, used = 0;
+    size_t n = 0;
     const pottle_syrup *syrup = pottle_syrups(catalogue, &n);
     for (size_t i = 0; i < n; i++) {
         pottlei_fold(syrup[i].id, known, sizeof known);
@@ -185,11 +185,10 @@ pottle_syrup_find(const pottle_catalogue *catalogue, const char *name,
             *out = &syrup[i];
             return POTTLE_OK;
         }
-        if (used + 70 < sizeof list)
-            used += (size_t)snprintf(
-                list + used, sizeof list - used, "%s%.60s", i == 0 ? "" : ", ",
-                strncmp(syrup[i].id, "syrup-", 6) == 0 ? syrup[i].id + 6
-                                                       : syrup[i].id);
+        pottlei_list_add(list, sizeof list,
+                         strncmp(syrup[i].id, "syrup-", 6) == 0
+                             ? syrup[i].id + 6
+                             : syrup[i].id);
     }
     return pottlei_fail(error, POTTLE_ENOENT, "unknown-syrup",
                         "'%.60s' is not a class of syrup; there are %s", name,

@@ -133,14 +133,4 @@ pottle_status pottlei_printed_fill(const pottle_catalogue *catalogue,
 pottle_length pottlei_recipe_headspace(const pottle_catalogue *catalogue,
                                        const pottle_recipe *recipe);
 
-/* Least and most volume that a batch can fill (mL), whatever was left out of
- * the print: bounds, not estimates. */
-typedef struct pottlei_bounds {
-    double least_ml, most_ml;
-} pottlei_bounds;
-pottle_status pottlei_yield_bounds(const pottle_catalogue *catalogue,
-                                   const pottle_recipe *recipe,
-                                   const pottlei_part *parts, size_t count,
-                                   pottlei_bounds *out, pottle_error *error);
-
 #endif

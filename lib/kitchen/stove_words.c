@@ -79,16 +79,13 @@ read_words(const char *text, const measure_word *words, size_t terms,
     if (text == NULL || out == NULL)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no text or no place for the result");
-    if (pottlei_has_comma_number(text))
-        return pottlei_fail(
-            error, POTTLE_ESYNTAX, "comma",
-            "'%.60s': a comma inside a number is not read; write 1.5 or 1500",
-            text);
+    pottle_status status = pottlei_check_commas(text, error);
+    if (status != POTTLE_OK)
+        return status;
     const char *at = text;
     double sum = 0;
     for (size_t i = 0; i < terms && (i == 0 || *at != '\0'); i++) {
-        const pottle_status status =
-            scan(text, &at, words, wanted, &sum, error);
+        status = scan(text, &at, words, wanted, &sum, error);
         if (status != POTTLE_OK)
             return status;
     }

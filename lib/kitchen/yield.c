@@ -200,10 +200,16 @@ least_filled(const pottle_catalogue *catalogue,
     return pottlei_mix_volume(&mix) * (1 - loss);
 }
 
-pottle_status
-pottlei_yield_bounds(const pottle_catalogue *catalogue,
-                     const pottle_recipe *recipe, const pottlei_part *parts,
-                     size_t count, pottlei_bounds *out, pottle_error *error)
+/* Least and most volume that a batch can fill (mL), whatever was left out of
+ * the print: bounds, not estimates. */
+typedef struct bounds {
+    double least_ml, most_ml;
+} bounds;
+
+static pottle_status
+yield_bounds(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+             const pottlei_part *parts, size_t count, bounds *out,
+             pottle_error *error)
 {
     pottlei_part part[POTTLEI_LINES_MAX];
     pottle_ingredient line[POTTLEI_LINES_MAX];
@@ -228,10 +234,9 @@ pottlei_yield_bounds(const pottle_catalogue *catalogue,
                                      pass == 0 ? &most : &least, error);
     }
     if (status == POTTLE_OK)
-        *out =
-            (pottlei_bounds){ least_filled(catalogue, &values,
-                                           pottle_recipe_cook(recipe), &least),
-                              pottlei_mix_volume(&most.all) };
+        *out = (bounds){ least_filled(catalogue, &values,
+                                      pottle_recipe_cook(recipe), &least),
+                         pottlei_mix_volume(&most.all) };
     return status;
 }
 
@@ -263,7 +268,7 @@ pottle_yield_compare(const pottle_catalogue *catalogue,
     const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
                                      .batches = 1 };
     pottlei_part part[POTTLEI_LINES_MAX];
-    pottlei_bounds bounds = { 0, 0 };
+    bounds within = { 0, 0 };
     pottle_estimate volume, fill, holds;
     pottle_status status = pottle_jar_find(catalogue, y[0].jar, &c.jar, error);
     if (status == POTTLE_OK)
@@ -274,8 +279,8 @@ pottle_yield_compare(const pottle_catalogue *catalogue,
         status = pottlei_cook_balance(catalogue, recipe, part, plan->lines,
                                       &volume, error);
     if (status == POTTLE_OK)
-        status = pottlei_yield_bounds(catalogue, recipe, part, plan->lines,
-                                      &bounds, error);
+        status =
+            yield_bounds(catalogue, recipe, part, plan->lines, &within, error);
     if (status == POTTLE_OK)
         status =
             pottle_jar_fill(catalogue, c.jar, plan->headspace, &holds, error);
@@ -286,9 +291,9 @@ pottle_yield_compare(const pottle_catalogue *catalogue,
         const double under = pottlei_figure(catalogue, "bound-jar", 0.97);
         c.balance_jars = pottle_estimate_over(volume, fill);
         c.printed_jars = printed_count(catalogue, &y[0]);
-        c.most_jars = bounds.most_ml / fill.median / under;
+        c.most_jars = within.most_ml / fill.median / under;
         c.least_jars =
-            bounds.least_ml / fmax(c.jar->nominal_ml, holds.median) * under;
+            within.least_ml / fmax(c.jar->nominal_ml, holds.median) * under;
         c.sigma = log(c.balance_jars.median / c.printed_jars.median) /
                   hypot(c.balance_jars.sd, c.printed_jars.sd);
         c.verdict = y[0].low > c.most_jars               ? POTTLE_YIELD_TOO_MANY
