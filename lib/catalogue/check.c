@@ -399,6 +399,8 @@ check_document(pottlei_check *check, const pottlei_node *root)
     complaints all = { .count = 0 };
     pottle_error wrong = { .status = POTTLE_OK };
     pottlei_reader document = { .doc = NULL };
+    pottlei_hush before;
+    pottlei_xml_hush(&before);
     pottle_status status =
         read_schema(&check->catalogue, roots[kind], &schema, &wrong);
     if (status == POTTLE_OK) {
@@ -427,6 +429,7 @@ done:
     pottle_recipe_free(recipe);
     pottlei_xml_close(&document);
     xmlRelaxNGFree(schema);
+    pottlei_xml_speak(&before);
 }
 
 pottle_status

@@ -112,6 +112,27 @@ parse_options(void)
     return options;
 }
 
+static void
+ignore(void *context, const char *message, ...)
+{
+    (void)context;
+    (void)message;
+}
+
+void
+pottlei_xml_hush(pottlei_hush *before)
+{
+    before->print = xmlGenericError;
+    before->context = xmlGenericErrorContext;
+    xmlSetGenericErrorFunc(NULL, ignore);
+}
+
+void
+pottlei_xml_speak(const pottlei_hush *before)
+{
+    xmlSetGenericErrorFunc(before->context, before->print);
+}
+
 /* What the parser says last, as ours. */
 static pottle_status
 parser_failed(xmlParserCtxt *parser, pottle_error *error)
@@ -408,9 +429,12 @@ pottlei_xml_open(pottlei_reader *reader, const char *path, pottlei_arena *arena,
     *reader = (pottlei_reader){ path, arena, NULL, NULL, POTTLE_OK, error };
     char *text = NULL;
     size_t length = 0;
+    pottlei_hush before;
     pottle_status status = read_text(path, &text, &length, error);
+    pottlei_xml_hush(&before);
     if (status == POTTLE_OK)
         status = build(reader, text, length, error);
+    pottlei_xml_speak(&before);
     if (status != POTTLE_OK && error != NULL)
         pottlei_set_where(error, path);
     reader->status = status;
@@ -419,13 +443,6 @@ pottlei_xml_open(pottlei_reader *reader, const char *path, pottlei_arena *arena,
 }
 
 /* -- As a document --------------------------------------------------------- */
-
-static void
-ignore(void *context, const char *message, ...)
-{
-    (void)context;
-    (void)message;
-}
 
 pottle_status
 pottlei_xml_document(pottlei_reader *reader, const char *path,

@@ -42,6 +42,16 @@ enum { POTTLEI_FILE_MAX = 1 << 20 };
 /* Elements are never nested deeper than this. */
 enum { POTTLEI_DEPTH_MAX = 16 };
 
+/* What libxml2 would say on stderr goes nowhere between the two, and then where
+ * it went before: where it has no memory it speaks, whatever handler it was
+ * given. They may be nested. */
+typedef struct pottlei_hush {
+    void (*print)(void *context, const char *message, ...);
+    void *context;
+} pottlei_hush;
+void pottlei_xml_hush(pottlei_hush *before);
+void pottlei_xml_speak(const pottlei_hush *before);
+
 /* Reads and parses a file into reader->root: size cap, valid UTF-8, no DTD, no
  * network, no namespaces. The tree lives in the arena. */
 pottle_status pottlei_xml_open(pottlei_reader *reader, const char *path,
