@@ -118,6 +118,7 @@ run(const command *self, const args *a, bool json)
     if (result != DONE)
         return result;
     json_t *list = json ? json_array() : NULL;
+    bool whole = true;
     for (size_t i = 0; i < a->operands; i++) {
         size_t errors = 0;
         char shown[400];
@@ -134,12 +135,15 @@ run(const command *self, const args *a, bool json)
                    printable(a->operand[i], shown, sizeof shown));
         if (this_one == DONE && !f.yield_told)
             compare_yield(catalogue, &f);
+        whole = whole && status == POTTLE_OK;
         /* the worst answer is the answer */
         result = this_one == BAD_DATA || result == DONE ? this_one : result;
     }
-    if (json) {
+    /* a file that could not be read at all has no findings, and would look as
+     * if it were in order */
+    if (json && whole) {
         const int printed = print_json(json_pack("{s:O}", "findings", list));
-        result = result == DONE ? printed : result;
+        result = printed == DONE ? result : printed;
     }
     json_decref(list);
     pottle_catalogue_free(catalogue);
