@@ -107,6 +107,9 @@ extern const char *const cautions[];
 
 /* -- json.c ---------------------------------------------------------------- */
 
+void json_begin(void);               /* before any JSON is made */
+int json_whole(void);                /* DONE; FAILED, which it says, when there
+                                        was no memory for a piece of it */
 int print_json(json_t *value);       /* takes it; DONE or FAILED */
 json_t *json_text(const char *text); /* null for NULL or "" */
 json_t *json_number(double value);   /* null when not finite */

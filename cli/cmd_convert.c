@@ -120,9 +120,10 @@ to_json(const pottle_food *food, const pottle_phrase *phrase,
         "source", source, "notes", notes);
 }
 
+/* Converts and prints as text, or gives *root to print where that is wanted. */
 static pottle_status
 convert(const pottle_catalogue *catalogue, foods *cache, household *house,
-        const char *text, const pottle_unit *to, const char *as, bool json,
+        const char *text, const pottle_unit *to, const char *as, json_t **root,
         bool brief, pottle_error *error)
 {
     pottle_phrase phrase;
@@ -139,10 +140,9 @@ convert(const pottle_catalogue *catalogue, foods *cache, household *house,
         status = pottle_convert(catalogue, food, &phrase, to, as, &c, error);
     if (status != POTTLE_OK)
         return status;
-    if (json) {
-        json_t *root = to_json(food, &phrase, &c);
-        kitchen_add_cup(house, root);
-        print_json(root);
+    if (root != NULL) {
+        *root = to_json(food, &phrase, &c);
+        kitchen_add_cup(house, *root);
         return POTTLE_OK;
     }
     print_text(catalogue, food, &phrase, &c, brief);
@@ -173,11 +173,16 @@ convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
         if (line[strspn(line, " \t\r")] == '\0')
             continue;
         pottle_error error;
-        if (convert(catalogue, cache, house, line, to, as, json, true,
-                    &error) != POTTLE_OK) {
+        json_t *root = NULL;
+        int this_one = DONE;
+        if (convert(catalogue, cache, house, line, to, as, json ? &root : NULL,
+                    true, &error) != POTTLE_OK) {
             fprintf(stderr, "pottle: line %lu: %s\n", number, error.what);
-            result = exit_for(&error) > result ? exit_for(&error) : result;
+            this_one = exit_for(&error);
+        } else if (json) {
+            this_one = print_json(root);
         }
+        result = this_one > result ? this_one : result;
     }
     if (ferror(stdin)) {
         fputs("pottle: cannot read from standard input\n", stderr);
@@ -220,9 +225,12 @@ run(const command *self, const args *a, bool json)
         result = convert_lines(catalogue, &cache, &house, to, as, json);
     } else {
         pottle_error error;
-        if (convert(catalogue, &cache, &house, a->operand[0], to, as, json,
-                    false, &error) != POTTLE_OK)
+        json_t *root = NULL;
+        if (convert(catalogue, &cache, &house, a->operand[0], to, as,
+                    json ? &root : NULL, false, &error) != POTTLE_OK)
             result = report(catalogue, &error, json);
+        else if (json)
+            result = print_json(root);
     }
     for (size_t i = 0; i < cache.count; i++)
         pottle_food_free(cache.food[i]);

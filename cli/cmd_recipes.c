@@ -152,11 +152,15 @@ on_hand(const query *q, const char *food)
     return false;
 }
 
-/* What a plan takes from the cupboard or the shop. */
-static json_t *
-missing(const query *q, const pottle_plan *plan)
+/* Takes one thing that is missing; mass_g is 0 for what goes into each jar. */
+typedef void take_missing(void *context, const char *food, const char *title,
+                          double mass_g, const char *measure);
+
+/* Goes through what a plan takes from the cupboard or the shop. */
+static void
+missing(const query *q, const pottle_plan *plan, take_missing *take,
+        void *context)
 {
-    json_t *list = json_array();
     size_t n = 0;
     const pottle_line *l = pottle_plan_lines(plan, POTTLE_ALL_POTS, &n);
     for (size_t i = 0; i < n; i++) {
@@ -168,10 +172,7 @@ missing(const query *q, const pottle_plan *plan)
             pottle_measure_write(&l[i].measure, measure, sizeof measure);
         else
             mass_text(l[i].mass_g, measure, sizeof measure);
-        json_array_append_new(list, json_pack("{s:s, s:s, s:f, s:s}", "food",
-                                              l[i].food, "title", l[i].title,
-                                              "mass_g", l[i].mass_g, "measure",
-                                              measure));
+        take(context, l[i].food, l[i].title, l[i].mass_g, measure);
     }
     const pottle_dose *d = pottle_plan_doses(plan, &n);
     for (size_t i = 0; i < n; i++) {
@@ -183,11 +184,46 @@ missing(const query *q, const pottle_plan *plan)
         snprintf(measure, sizeof measure, "%s %s", number,
                  d[i].unit->dimension == POTTLE_COUNT ? d[i].size
                                                       : d[i].unit->symbol);
-        json_array_append_new(list, json_pack("{s:s, s:s, s:n, s:s}", "food",
-                                              d[i].food, "title", d[i].title,
-                                              "mass_g", "measure", measure));
+        take(context, d[i].food, d[i].title, 0, measure);
     }
+}
+
+static void
+add_missing(void *context, const char *food, const char *title, double mass_g,
+            const char *measure)
+{
+    json_array_append_new(
+        context,
+        json_pack("{s:s, s:s, s:o, s:s}", "food", food, "title", title,
+                  "mass_g", mass_g > 0 ? json_real(mass_g) : json_null(),
+                  "measure", measure));
+}
+
+static json_t *
+missing_json(const query *q, const pottle_plan *plan)
+{
+    json_t *list = json_array();
+    if (plan != NULL)
+        missing(q, plan, add_missing, list);
     return list;
+}
+
+typedef struct sentence {
+    char text[900];
+    size_t n;
+} sentence;
+
+static void
+name_missing(void *context, const char *food, const char *title, double mass_g,
+             const char *measure)
+{
+    sentence *s = context;
+    (void)food;
+    (void)mass_g;
+    if (s->n + 200 < sizeof s->text)
+        s->n +=
+            (size_t)snprintf(s->text + s->n, sizeof s->text - s->n, "%s%s %s",
+                             s->n == 0 ? "" : "; ", measure, title);
 }
 
 static void
@@ -208,20 +244,9 @@ match_text(const query *q, const pottle_match *m)
     }
     printf("%3.0f %%  %-19s %s\n", 100 * m->used, jars,
            pottle_recipe_id(m->recipe));
-    json_t *list = missing(q, m->plan), *item;
-    size_t k, at = 0;
-    char text[900] = "";
-    json_array_foreach(list, k, item)
-    {
-        if (at + 200 < sizeof text)
-            at += (size_t)snprintf(
-                text + at, sizeof text - at, "%s%s %s", k == 0 ? "" : "; ",
-                json_string_value(json_object_get(item, "measure")),
-                json_string_value(json_object_get(item, "title")));
-    }
-    print_folded(stdout,
-                 "       and: ", text[0] != '\0' ? text : "nothing else");
-    json_decref(list);
+    sentence s = { "", 0 };
+    missing(q, m->plan, name_missing, &s);
+    print_folded(stdout, "       and: ", s.n > 0 ? s.text : "nothing else");
 }
 
 static json_t *
@@ -237,7 +262,7 @@ match_json(const query *q, const pottle_match *m)
                      m->plan != NULL ? json_number(pottle_plan_factor(m->plan))
                                      : json_null(),
                      "jars", j != NULL ? json_jars(j) : json_null(), "missing",
-                     m->plan != NULL ? missing(q, m->plan) : json_array());
+                     missing_json(q, m->plan));
 }
 
 static int

@@ -3,18 +3,51 @@
 #include "cli.h"
 
 #include <math.h>
+#include <stdlib.h>
+
+/* An answer is put together from many small pieces. One that there is no memory
+ * for jansson leaves out of its list, so that is remembered for all of them:
+ * what is not whole is not printed. */
+static bool incomplete;
+
+static void *
+take_memory(size_t size)
+{
+    void *p = malloc(size);
+    if (p == NULL)
+        incomplete = true;
+    return p;
+}
+
+void
+json_begin(void)
+{
+    json_set_alloc_funcs(take_memory, free);
+}
+
+int
+json_whole(void)
+{
+    if (!incomplete)
+        return DONE;
+    complain("no memory for the answer");
+    return FAILED;
+}
 
 int
 print_json(json_t *value)
 {
-    if (value == NULL) {
-        fputs("pottle: no memory for the JSON text\n", stderr);
-        return FAILED;
-    }
-    const int failed =
-        json_dumpf(value, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
+    char *text =
+        value == NULL
+            ? NULL
+            : json_dumps(value, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
+    incomplete = incomplete || text == NULL;
+    const int result = json_whole();
+    if (result == DONE)
+        puts(text);
+    free(text);
     json_decref(value);
-    return failed != 0 || fputc('\n', stdout) == EOF ? FAILED : DONE;
+    return result;
 }
 
 json_t *

@@ -123,18 +123,19 @@ report(const pottle_catalogue *catalogue, const pottle_error *error, bool json)
     if (error->source[0] != '\0' && catalogue != NULL)
         source_text(catalogue, error->source, error->at, source, sizeof source);
     if (error->status == POTTLE_EBOUNDS) {
-        print_folded(stderr, "pottle: refused: ", error->what);
-        if (source[0] != '\0')
-            print_folded(stderr, "  source:  ", source);
-        if (error->instead[0] != '\0')
-            print_folded(stderr, "  instead: ", error->instead);
         if (json) {
             json_t *one =
                 json_pack("{s:s, s:s, s:o, s:o}", "code", error->code, "text",
                           error->what, "source", json_text(source), "instead",
                           json_text(error->instead));
-            print_json(json_pack("{s:[o]}", "refused", one));
+            if (print_json(json_pack("{s:[o]}", "refused", one)) != DONE)
+                return FAILED;
         }
+        print_folded(stderr, "pottle: refused: ", error->what);
+        if (source[0] != '\0')
+            print_folded(stderr, "  source:  ", source);
+        if (error->instead[0] != '\0')
+            print_folded(stderr, "  instead: ", error->instead);
     } else if (error->where[0] != '\0' && error->line > 0) {
         fprintf(stderr, "pottle: %s:%ld: %s (%s)\n", error->where, error->line,
                 error->what, error->code);
@@ -208,5 +209,6 @@ run(int argc, char **argv)
 int
 main(int argc, char **argv)
 {
+    json_begin();
     return close_stdout(run(argc, argv));
 }
