@@ -184,7 +184,9 @@ convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
         }
         result = this_one > result ? this_one : result;
     }
-    if (ferror(stdin)) {
+    /* that there is no memory for a line is neither an error of the stream nor
+     * its end */
+    if (ferror(stdin) || !feof(stdin)) {
         fputs("pottle: cannot read from standard input\n", stderr);
         result = FAILED;
     }
