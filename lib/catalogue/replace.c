@@ -54,8 +54,10 @@ read_all(int fd, old *out, size_t size, const char *path, pottle_error *error)
         if (k < 0)
             return fail(error, path, "file", "cannot read the old version",
                         errno);
-        if (k == 0)
+        if (k == 0 && out->n == size)
             return POTTLE_OK;
+        if (k == 0)
+            break;
         out->n += (size_t)k;
     }
     return fail(error, path, "file", "the file changes while it is read", 0);

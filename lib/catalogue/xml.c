@@ -64,7 +64,7 @@ slurp(const char *path, char **text, size_t *length, pottle_error *error)
             break;
         n += (size_t)k;
     }
-    if (n == room) {
+    if (n + 1 != room) {
         status = pottlei_fail(error, POTTLE_EIO, "file",
                               "the file changes while it is read");
         goto done;
