@@ -172,7 +172,7 @@ open_schema(const pottle_catalogue *catalogue, const char *name,
                      (char *)NULL);
     if (status == POTTLE_OK)
         status = pottlei_xml_document(reader, path, error);
-    if (status == POTTLE_OK || status == POTTLE_ENOMEM)
+    if (status == POTTLE_OK || status == POTTLE_ENOMEM || status == POTTLE_EIO)
         return status;
     if (error != NULL)
         error->status = POTTLE_EDATA;

@@ -71,6 +71,10 @@ refer_food(pottlei_check *check, const pottlei_node *node, const char *id)
     }
     if (status == POTTLE_OK)
         return;
+    if (status == POTTLE_EIO) { /* no fault of what the file says */
+        pottlei_check_stop(check, status, &wrong);
+        return;
+    }
     if (status != POTTLE_ENOENT) {
         pottlei_check_tell(
             check, false, pottlei_check_line(node), "food-file", NULL, NULL,
@@ -179,7 +183,7 @@ refer_named(pottlei_check *check, const pottlei_node *node)
                            "'%s' is another name of '%s', not a recipe", id,
                            pottle_recipe_id(recipe));
     pottle_recipe_free(recipe);
-    if (status == POTTLE_ENOMEM)
+    if (status == POTTLE_ENOMEM || status == POTTLE_EIO)
         pottlei_check_stop(check, status, &wrong);
     else if (status != POTTLE_OK)
         pottlei_check_tell(check, false, pottlei_check_line(node),
@@ -385,7 +389,7 @@ check_own_id(pottlei_check *check, const pottlei_node *root,
     const pottle_status status =
         pottle_recipe_read(&tested, recipe->id, &other, &wrong);
     pottle_recipe_free(other);
-    if (status == POTTLE_ENOMEM)
+    if (status == POTTLE_ENOMEM || status == POTTLE_EIO)
         pottlei_check_stop(check, status, &wrong);
     else if (status != POTTLE_ENOENT)
         pottlei_check_tell(check, false, pottlei_check_line(root),
