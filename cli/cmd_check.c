@@ -30,7 +30,10 @@ tell(void *context, bool warning, const pottle_error *e)
                       (json_int_t)e->line, "level",
                       warning ? "warning" : "error", "code", e->code, "text",
                       e->what, "instead", json_text(e->instead)));
-    fprintf(stderr, "pottle: %s:%ld: %s%s (%s)%s%s\n", where, e->line,
+    char line[30] = "";
+    if (e->line > 0) /* none of a file that is empty */
+        snprintf(line, sizeof line, ":%ld", e->line);
+    fprintf(stderr, "pottle: %s%s: %s%s (%s)%s%s\n", where, line,
             warning ? "warning: " : "", e->what, e->code,
             e->instead[0] != '\0' ? "; " : "", e->instead);
 }

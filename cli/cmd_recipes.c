@@ -54,8 +54,11 @@ tell_broken(void *context, bool warning, const pottle_error *error)
 {
     query *q = context;
     (void)warning;
-    fprintf(stderr, "pottle: left out: %s:%ld: %s (%s)\n", error->where,
-            error->line, error->what, error->code);
+    char line[30] = "";
+    if (error->line > 0) /* none of a file that cannot be opened */
+        snprintf(line, sizeof line, ":%ld", error->line);
+    fprintf(stderr, "pottle: left out: %s%s: %s (%s)\n", error->where, line,
+            error->what, error->code);
     if (q->broken != NULL)
         json_array_append_new(
             q->broken, json_pack("{s:s, s:I, s:s, s:s}", "file", error->where,
