@@ -240,7 +240,7 @@ besides(const pottle_plan *plan, const pottle_phrase *have, size_t haves)
 
 static pottle_status
 add(walk *w, pottle_recipe *recipe, pottle_plan *plan, double used, size_t uses,
-    double besides_g)
+    double besides_g, pottle_error *error)
 {
     pottle_matches *m = w->matches;
     if (m->count == m->room) {
@@ -251,7 +251,7 @@ add(walk *w, pottle_recipe *recipe, pottle_plan *plan, double used, size_t uses,
         candidate *owned =
             list == NULL ? NULL : realloc(m->owned, room * sizeof *owned);
         if (owned == NULL)
-            return pottlei_fail(w->error, POTTLE_ENOMEM, "memory", "no memory");
+            return pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");
         m->owned = owned;
         m->room = room;
     }
@@ -312,7 +312,7 @@ visit(void *context, const pottle_recipe *seen, const pottle_error *wrong)
                             strcmp(error.code, "batch-smallest") == 0;
         if (little || status == POTTLE_OK)
             status = add(w, recipe, plan, used, haves,
-                         plan != NULL ? besides(plan, have, haves) : 0);
+                         plan != NULL ? besides(plan, have, haves) : 0, &error);
         else if (status == POTTLE_EBOUNDS || status == POTTLE_ENOENT ||
                  status == POTTLE_EAMBIGUOUS || status == POTTLE_EDOMAIN)
             status = POTTLE_ENOENT;
@@ -322,7 +322,7 @@ visit(void *context, const pottle_recipe *seen, const pottle_error *wrong)
         pottle_recipe_free(recipe);
         if (status == POTTLE_ENOENT)
             return POTTLE_OK;
-        if (w->error != NULL && status != POTTLE_ENOMEM)
+        if (w->error != NULL)
             *w->error = error;
     }
     return status;
