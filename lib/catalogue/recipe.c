@@ -182,7 +182,8 @@ list_folder(const char *folder, list *l, pottle_error *error)
                  : pottlei_fail(error, POTTLE_EIO, "file",
                                 "cannot read the folder '%.200s'", folder);
     pottle_status status = POTTLE_OK;
-    for (struct dirent *e = readdir(dir); e != NULL; e = readdir(dir)) {
+    struct dirent *e = NULL;
+    while (status == POTTLE_OK && (errno = 0, e = readdir(dir)) != NULL) {
         const size_t n = strlen(e->d_name);
         if (n < 5 || n - 4 >= sizeof l->id[0] ||
             strcmp(e->d_name + n - 4, ".xml") != 0)
@@ -201,6 +202,10 @@ list_folder(const char *folder, list *l, pottle_error *error)
         memcpy(l->id[l->count], e->d_name, n - 4);
         l->id[l->count++][n - 4] = '\0';
     }
+    /* the end of the folder leaves errno alone */
+    if (status == POTTLE_OK && errno != 0)
+        status = pottlei_fail(error, POTTLE_EIO, "file",
+                              "cannot read the folder '%.200s'", folder);
     closedir(dir);
     if (status == POTTLE_OK && l->count > 0)
         qsort(l->id, l->count, sizeof l->id[0], by_text);
