@@ -33,6 +33,8 @@ typedef struct query {
     pottle_search search;
     pottle_method method;
     size_t found;
+    bool json;
+    FILE *rows;            /* the list of a walk that may yet fail */
     json_t *list, *broken; /* with --json */
 } query;
 
@@ -121,7 +123,7 @@ visit(void *context, const pottle_recipe *recipe, const pottle_error *error)
     q->found++;
     char yield[60];
     yield_text(recipe, yield, sizeof yield);
-    if (q->list != NULL) {
+    if (q->json) {
         const pottle_cite *cite = pottle_recipe_cite(recipe);
         json_array_append_new(
             q->list,
@@ -140,8 +142,35 @@ visit(void *context, const pottle_recipe *recipe, const pottle_error *error)
                  ? ""
                  : standing_word(recipe),
              pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : ")");
-    print_folded(stdout, left, title);
+    print_folded(q->rows, left, title);
     return POTTLE_OK;
+}
+
+/* Prints the list when it is complete. */
+static int
+walk(query *q)
+{
+    char *text = NULL;
+    size_t n = 0;
+    pottle_error error;
+    int result = FAILED;
+    q->rows = open_memstream(&text, &n);
+    if (q->rows == NULL) {
+        complain("no memory for the list");
+        return FAILED;
+    }
+    const pottle_status status =
+        pottle_recipes_each(q->catalogue, visit, q, &error);
+    const bool cut = ferror(q->rows) != 0;
+    /* glibc gives no text, and no error, when it cannot cut it to its size */
+    if (fclose(q->rows) != 0 || cut || text == NULL)
+        complain("no memory for the list");
+    else if (status != POTTLE_OK)
+        result = report(q->catalogue, &error, false);
+    else if (fputs(text, stdout) >= 0)
+        result = DONE;
+    free(text);
+    return result;
 }
 
 /* -- What is on hand ------------------------------------------------------- */
@@ -269,7 +298,7 @@ match_json(const query *q, const pottle_match *m)
 }
 
 static int
-find(query *q, bool json)
+find(query *q)
 {
     pottle_matches *matches = NULL;
     pottle_error error;
@@ -278,18 +307,18 @@ find(query *q, bool json)
                             &error) != POTTLE_OK)
         return report(q->catalogue, &error, false);
     const pottle_match *m = pottle_matches_list(matches, &n);
-    if (!json && n > 0)
+    if (!q->json && n > 0)
         puts("uses   jars                recipe, and what it takes besides");
     for (size_t i = 0; i < n; i++) {
         if (!fits(q, m[i].recipe))
             continue;
         q->found++;
-        if (json)
+        if (q->json)
             json_array_append_new(q->list, match_json(q, &m[i]));
         else
             match_text(q, &m[i]);
     }
-    if (!json && q->found > 0)
+    if (!q->json && q->found > 0)
         puts("\nuses: the share of what is on hand that goes into it. jars: "
              "nine chances in ten.\n'pottle scale RECIPE --have ...' has the "
              "amounts.");
@@ -409,18 +438,16 @@ run(const command *self, const args *a, bool json)
         return FAILED;
     }
     q->catalogue = catalogue;
+    q->json = json;
     q->list = json ? json_array() : NULL;
     q->broken = json ? json_array() : NULL;
     result = read_query(a, q);
     if (result == DONE && q->search.kind != NULL)
         result = check_kind(q, self);
-    pottle_error error;
-    if (result == DONE && on_hand_given) {
-        result = find(q, json);
-    } else if (result == DONE &&
-               pottle_recipes_each(catalogue, visit, q, &error) != POTTLE_OK) {
-        result = report(catalogue, &error, false);
-    }
+    if (result == DONE && on_hand_given)
+        result = find(q);
+    else if (result == DONE)
+        result = walk(q);
     if (result == DONE && json)
         result = print_json(
             json_pack("{s:O, s:O}", "recipes", q->list, "left_out", q->broken));
