@@ -179,8 +179,9 @@ convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
                     true, &error) != POTTLE_OK) {
             fprintf(stderr, "pottle: line %lu: %s\n", number, error.what);
             this_one = exit_for(&error);
-        } else if (json) {
-            this_one = print_json(root);
+        } else if (json && print_json(root) != DONE) {
+            free(line);
+            return FAILED;
         }
         result = this_one > result ? this_one : result;
     }
