@@ -28,9 +28,10 @@ slurp(const char *path, char **text, size_t *length, pottle_error *error)
     const int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
     struct stat info;
     if (fd < 0 || fstat(fd, &info) != 0) {
-        status =
-            pottlei_fail(error, errno == ENOENT ? POTTLE_ENOENT : POTTLE_EIO,
-                         "file", "cannot open the file: %s", strerror(errno));
+        /* HOME=/dev/null is the way to say that there is no home */
+        const bool none = errno == ENOENT || errno == ENOTDIR;
+        status = pottlei_fail(error, none ? POTTLE_ENOENT : POTTLE_EIO, "file",
+                              "cannot open the file: %s", strerror(errno));
         goto done;
     }
     if (!S_ISREG(info.st_mode)) {
