@@ -188,7 +188,8 @@ convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
     /* that there is no memory for a line is neither an error of the stream nor
      * its end */
     if (ferror(stdin) || !feof(stdin)) {
-        fputs("pottle: cannot read from standard input\n", stderr);
+        fprintf(stderr, "pottle: line %lu: cannot read standard input\n",
+                number + 1);
         result = FAILED;
     }
     free(line);
