@@ -7,5 +7,17 @@
 TCase *scale_totals(void);
 TCase *scale_refusals(void);
 TCase *scale_holdings(void);
+TCase *scale_made(void);
+TCase *scale_edges(void);
+
+/* scale_made.c: recipes by hand. */
+pottle_ingredient made_part(const char *food, double amount, const char *unit,
+                            const char *form);
+pottle_recipe made_recipe(const pottle_ingredient *list, size_t count);
+pottle_phrase made_phrase(const char *food, double low, double high,
+                          const char *unit);
+pottle_plan *made_lines(const pottle_recipe *recipe,
+                        const pottle_request *request, pottle_status expected,
+                        pottle_error *error);
 
 #endif

@@ -70,6 +70,31 @@ START_TEST(keeps_forgive_the_last_digits)
 }
 END_TEST
 
+/* A printed range, 100 to 200: each keep looks at its own end. */
+START_TEST(keeps_have_two_ends)
+{
+    static const struct {
+        pottle_keep keep;
+        double amount;
+        bool holds;
+    } ends[] = {
+        { POTTLE_AT_LEAST, 100, true }, { POTTLE_AT_LEAST, 99, false },
+        { POTTLE_AT_LEAST, 300, true }, { POTTLE_AT_MOST, 200, true },
+        { POTTLE_AT_MOST, 201, false }, { POTTLE_AT_MOST, 50, true },
+        { POTTLE_EXACT, 100, true },    { POTTLE_EXACT, 200, true },
+        { POTTLE_EXACT, 98.9, false },  { POTTLE_EXACT, 202.1, false },
+        { POTTLE_EXACT, 99.1, true },   { POTTLE_EXACT, 201.9, true },
+        { POTTLE_FREE, 50, true },
+    };
+    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++)
+        ck_assert_msg(pottlei_keep_between(
+                          ends[i].keep, (pottle_estimate){ ends[i].amount, 0 },
+                          100, 200) == ends[i].holds,
+                      "%s: %g of 100 to 200",
+                      pottle_keep_name((int)ends[i].keep), ends[i].amount);
+}
+END_TEST
+
 static const pottle_keep all_keeps[] = { POTTLE_FREE, POTTLE_EXACT,
                                          POTTLE_AT_LEAST, POTTLE_AT_MOST };
 enum { ALL_KEEPS = sizeof all_keeps / sizeof all_keeps[0] };
@@ -84,7 +109,8 @@ START_TEST(keeps_never_hold_for_what_is_no_amount)
                                     { 1, NOT_A_NUMBER },
                                     { 1, HUGE_VAL },
                                     { NOT_A_NUMBER, NOT_A_NUMBER },
-                                    { 1e300, 100 } };
+                                    { 1e300, 100 },
+                                    { 1e-300, 100 } }; /* low end 0 */
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++)
         ck_assert_msg(!pottlei_keep_holds(all_keeps[_i], bad[i], 1),
                       "%s holds for %g, spread %g",
@@ -219,6 +245,55 @@ START_TEST(pots_end_at_their_largest_number)
         POTTLE_OK);
     ck_assert_uint_eq(pots.count, POTTLEI_POTS_MAX);
     free(pots.pot);
+    /* a number that may be asked, and one that may not */
+    pottle_error error = { .status = POTTLE_OK };
+    ck_assert_int_eq(
+        pottlei_pots_split(kitchen, recipe, POTTLE_NUMBER_MAX, &pots, &error),
+        POTTLE_EDOMAIN);
+    ck_assert_str_eq(error.code, "too-many-pots");
+    ck_assert_int_eq(pottlei_pots_split(kitchen, recipe,
+                                        1.0001 * POTTLE_NUMBER_MAX, &pots,
+                                        &error),
+                     POTTLE_EDOMAIN);
+    ck_assert_str_eq(error.code, "factor");
+    pottle_recipe_free(recipe);
+}
+END_TEST
+
+/* apple-jelly-no-pectin, 1/4 to 1 1/2 a pot: what differs in the tenth digit is
+ * a conversion there and back, what differs in the fourth is not. */
+START_TEST(pots_forgive_the_last_digits)
+{
+    static const struct {
+        double factor;
+        size_t pots; /* 0: refused */
+        double made;
+    } edges[] = {
+        { 0.25 * (1 - 5e-10), 1, 0.25 },
+        { 0.25 * (1 - 1e-6), 0, 0 },
+        { 3 * (1 - 5e-10), 2, 3 },
+        { 3 * (1 + 5e-10), 2, 3 },
+        { 3 * (1 - 5e-4), 2, 2.9985 },
+        { 3.2, 2, 3 },
+        { 3.25, 3, 3.25 },
+    };
+    pottle_recipe *recipe = kitchen_recipe("apple-jelly-no-pectin");
+    for (size_t i = 0; i < sizeof edges / sizeof edges[0]; i++) {
+        pottlei_pots pots = { NULL, 0, 0 };
+        pottle_error error = { .status = POTTLE_OK };
+        const pottle_status status =
+            pottlei_pots_split(kitchen, recipe, edges[i].factor, &pots, &error);
+        ck_assert_msg((status == POTTLE_OK) == (edges[i].pots > 0), "%.12g: %s",
+                      edges[i].factor, error.what);
+        ck_assert_uint_eq(pots.count, edges[i].pots);
+        ck_assert_msg(fabs(pots.factor - edges[i].made) <= 2e-9, "%.12g: %.12g",
+                      edges[i].factor, pots.factor);
+        if (status != POTTLE_OK)
+            ck_assert_ptr_nonnull(
+                strstr(error.what, "is tested in batches from 0.25 of the "
+                                   "published one; this would be 0.25 of it"));
+        free(pots.pot);
+    }
     pottle_recipe_free(recipe);
 }
 END_TEST
@@ -356,6 +431,7 @@ main(void)
     tcase_add_loop_test(keep, keeps_never_hold_for_what_is_no_amount, 0,
                         ALL_KEEPS);
     tcase_add_test(keep, keeps_are_four);
+    tcase_add_test(keep, keeps_have_two_ends);
     suite_add_tcase(suite, keep);
 
     TCase *pots = tcase_create("pots");
@@ -364,6 +440,7 @@ main(void)
     tcase_add_loop_test(pots, pots_are_refused_outside_the_tested_batch, 0,
                         NO_SPLITS);
     tcase_add_test(pots, pots_end_at_their_largest_number);
+    tcase_add_test(pots, pots_forgive_the_last_digits);
     suite_add_tcase(suite, pots);
 
     TCase *refusals = tcase_create("refusals");

@@ -466,6 +466,21 @@ START_TEST(amount_out_of_range)
 }
 END_TEST
 
+/* A keep rule that does not exist allows nothing. */
+START_TEST(no_measures_of_an_unknown_rule)
+{
+    pottle_measure m, untouched;
+    memset(&m, 0x5A, sizeof m);
+    memcpy(&untouched, &m, sizeof m);
+    ck_assert_int_eq(
+        pottle_measure_round(CUP, POTTLE_VOLUME, (pottle_keep)99, &m),
+        POTTLE_EDOMAIN);
+    ck_assert_int_eq(pottle_measure_round(LB, POTTLE_MASS, (pottle_keep)99, &m),
+                     POTTLE_EDOMAIN);
+    ck_assert_mem_eq(&m, &untouched, sizeof m);
+}
+END_TEST
+
 START_TEST(no_measures_of_other_dimensions)
 {
     static const pottle_dimension others[] = { POTTLE_NUMBER, POTTLE_LENGTH,
@@ -651,6 +666,7 @@ main(void)
 
     t = tcase_create("statuses");
     tcase_add_loop_test(t, amount_out_of_range, 0, COUNT(no_amounts));
+    tcase_add_test(t, no_measures_of_an_unknown_rule);
     tcase_add_test(t, no_measures_of_other_dimensions);
     suite_add_tcase(suite, t);
 

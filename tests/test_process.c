@@ -10,6 +10,7 @@
 
 #include "internal.h"
 #include "kitchen_help.h"
+#include "process_made.h"
 #include "suite.h"
 
 #define COUNT(table) (sizeof(table) / sizeof((table)[0]))
@@ -1068,5 +1069,6 @@ main(void)
     tcase_add_test(t, nothing_is_returned_that_is_not_printed);
     suite_add_tcase(suite, t);
 
+    suite_add_tcase(suite, process_made());
     return suite_run(suite);
 }
