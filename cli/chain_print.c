@@ -193,17 +193,19 @@ print_wanted(const chain_asked *k)
             pottle_measure_write(&m, measure, sizeof measure);
             snprintf(also, sizeof also, " (%s)", measure);
         }
+        if (i == POTTLE_CHAIN_CONTAINER) {
+            m = (pottle_measure){ 1,
+                                  { { w->needed[i], f->container, "" } },
+                                  0 };
+            pottle_measure_write(&m, amount, sizeof amount);
+        }
         short_number(w->expected[i], expected, sizeof expected);
         short_number(w->surplus[i], over, sizeof over);
-        snprintf(left, sizeof left, "  %s %s%s%s%s",
+        snprintf(left, sizeof left, "  %s %s%s%s",
                  i == POTTLE_CHAIN_PICKED
                      ? (f->picked == POTTLE_PICKED ? "pick" : "buy")
                      : verb[i],
-                 amount, also,
-                 i == POTTLE_CHAIN_CONTAINER ? " "
-                 : i == POTTLE_CHAIN_BATCHES ? " batches"
-                                             : "",
-                 i == POTTLE_CHAIN_CONTAINER ? f->container->id : "");
+                 amount, also, i == POTTLE_CHAIN_BATCHES ? " batches" : "");
         printf("%-48s expect %s, %s over\n", left, expected, over);
     }
     if (w->has_chance && w->chance >= 0.01 && w->chance <= 0.99)

@@ -19,6 +19,12 @@ static const option options[] = {
       "how much to pick for so many jars, nine chances in ten" },
     { "about", NULL,
       "all amounts are judged by eye; or write 'about 25 lb' for one" },
+    { "scale-error", "E",
+      "how far the scale is out: '5 g', '1 %'; else the kitchen file's, or "
+      "0.5 %" },
+    { "cup-error", "E", "of a cup or spoon filled level; else 3 %" },
+    { "level-error", "E", "of a level read in the pot; else 5 %" },
+    { "about-error", "E", "of what is judged by eye; else 15 %" },
     { "food", "FOOD",
       "the ingredient that decides; else the heaviest produce" },
     { "jar", "JAR", "size of jar: half-pint, pint, quart, 500-ml ..." },
@@ -292,6 +298,33 @@ read_food(const command *self, const args *a, chain_asked *k)
     return DONE;
 }
 
+/* What was said of the instruments, and of the scale what the kitchen file
+ * says. */
+static int
+read_errors(const args *a, chain_asked *k)
+{
+    static const char *const names[] = { [POTTLE_CHAIN_SCALE] = "scale-error",
+                                         [POTTLE_CHAIN_CUP] = "cup-error",
+                                         [POTTLE_CHAIN_LEVEL] = "level-error",
+                                         [POTTLE_CHAIN_BY_EYE] =
+                                             "about-error" };
+    pottle_error error;
+    if (k->house.kitchen.scale.unit != NULL &&
+        pottle_chain_error_set(&k->request, POTTLE_CHAIN_SCALE,
+                               k->house.kitchen.scale, &error) != POTTLE_OK)
+        return report(k->catalogue, &error, false);
+    for (int i = POTTLE_CHAIN_SCALE; i <= (int)POTTLE_CHAIN_BY_EYE; i++) {
+        const char *typed = args_value(a, names[i]);
+        pottle_quantity q;
+        if (typed != NULL &&
+            (pottle_quantity_read(typed, -1, &q, &error) != POTTLE_OK ||
+             pottle_chain_error_set(&k->request, (pottle_chain_instrument)i, q,
+                                    &error) != POTTLE_OK))
+            return report(k->catalogue, &error, false);
+    }
+    return DONE;
+}
+
 static int
 read_all(const command *self, const args *a, chain_asked *k)
 {
@@ -313,6 +346,8 @@ read_all(const command *self, const args *a, chain_asked *k)
     if (result == DONE)
         result = kitchen_altitude(&k->house, &k->request.has_altitude,
                                   &k->request.altitude_m);
+    if (result == DONE)
+        result = read_errors(a, k);
     if (result == DONE)
         result = read_jar_options(self, a, k);
     if (result == DONE)
@@ -386,6 +421,9 @@ const command chain_command = {
     "RECIPE [--container 'N UNIT'] [--picked M | --bought M] [--prepared M]\n"
     "        [--measured V] [--batches X] [--cooked V|M]... [--jars 'N JAR'] "
     "[--about]\n"
+    "        [--scale-error E] [--cup-error E] [--level-error E] "
+    "[--about-error "
+    "E]\n"
     "        [--want 'N JAR'] [--food FOOD] [--jar JAR] [--altitude H]",
     "from harvest to jars and back, narrowed by what was measured", options
 };

@@ -28,7 +28,8 @@ temperature_text(pottle_temperature t, char *buf, size_t size)
 }
 
 static void
-print_text(const pottle_gel *g, const double *altitude_m)
+print_text(const pottle_gel *g, const double *altitude_m,
+           const pottle_misreading *thermometer)
 {
     char text[500], rule[60], boiling[60], table[60], equation[60];
     temperature_text(g->rule, rule, sizeof rule);
@@ -36,6 +37,17 @@ print_text(const pottle_gel *g, const double *altitude_m)
     temperature_text(g->at_65[0], table, sizeof table);
     temperature_text(g->at_65[1], equation, sizeof equation);
     printf("Gel point: %s\n", rule);
+    if (thermometer != NULL) {
+        char shows[60], reading[90];
+        temperature_text(pottle_thermometer_shows(*thermometer, g->rule), shows,
+                         sizeof shows);
+        misreading_text(thermometer, reading, sizeof reading);
+        snprintf(text, sizeof text,
+                 "your thermometer then shows %s: it %s, as the kitchen file "
+                 "says",
+                 shows, reading);
+        print_folded(stdout, "  ", text);
+    }
     if (g->measured)
         snprintf(text, sizeof text,
                  "8 deg F above your boiling water, %s as you read it",
@@ -82,7 +94,8 @@ print_text(const pottle_gel *g, const double *altitude_m)
 }
 
 static int
-print_answer(const pottle_gel *g, const double *altitude_m)
+print_answer(const pottle_gel *g, const double *altitude_m,
+             const pottle_misreading *thermometer)
 {
     json_t *root = json_pack(
         "{s:b, s:o, s:o, s:o, s:o, s:o}", "measured", g->measured, "altitude_m",
@@ -91,6 +104,10 @@ print_answer(const pottle_gel *g, const double *altitude_m)
         json_number(g->boiling.degC), "gel_degC", json_number(g->rule.degC),
         "standard_boiling_degC",
         g->has_standard ? json_number(g->standard.degC) : json_null());
+    if (thermometer != NULL)
+        json_object_set_new(
+            root, "thermometer_shows_degC",
+            json_number(pottle_thermometer_shows(*thermometer, g->rule).degC));
     json_object_set_new(root, "brix",
                         json_pack("{s:o, s:o, s:o}", "table_1912",
                                   json_number(g->brix[0]), "equation_1997",
@@ -141,9 +158,14 @@ run(const command *self, const args *a, bool json)
     if (pottle_gel_point(altitude, boiling != NULL ? &t : NULL, &gel, &error) !=
         POTTLE_OK)
         return report(NULL, &error, json);
+    /* a boiling point that was read on it has its error in it already */
+    const pottle_misreading *thermometer =
+        !gel.measured && house.kitchen.thermometer.by.unit != NULL
+            ? &house.kitchen.thermometer
+            : NULL;
     if (json)
-        return print_answer(&gel, altitude);
-    print_text(&gel, altitude);
+        return print_answer(&gel, altitude, thermometer);
+    print_text(&gel, altitude, thermometer);
     return DONE;
 }
 

@@ -55,7 +55,7 @@ _pottle() {
             --bought | --prepared | --measured | --cooked | --jars | --want | --food | --pot | --pot-tare | --started | --now | \
             --after | --burner | --pot-width | --boiling | --brix | --percent | \
             --water | --fruit | --juice | --strength | --hours | --recipe | --fraction | --shelf | --start | --empty | --full | --to-mark | --mark | --mouth | \
-            --temperature | --holds | --gauge | --tare | --width)
+            --scale-error | --cup-error | --level-error | --about-error | --temperature | --holds | --gauge | --tare | --width)
             return
             ;;
         *)
@@ -65,7 +65,7 @@ _pottle() {
                 scale) words='--have --batches --fill --jar --altitude --canner --pack --set --kitchen --recipes --json --help' ;;
                 jars) words='--have --batches --fill --jar --altitude --canner --pack --set --kitchen --recipes --volume --headspace --json --help' ;;
                 process) words='--jar --altitude --pack --canner --kitchen --recipes --json --help' ;;
-                chain) words='--container --picked --bought --prepared --measured --batches --cooked --jars --want --about --food --jar --altitude --kitchen --recipes --json --help' ;;
+                chain) words='--container --picked --bought --prepared --measured --batches --cooked --jars --want --about --scale-error --cup-error --level-error --about-error --food --jar --altitude --kitchen --recipes --json --help' ;;
                 cook) words='--have --batches --fill --jar --set --pot --pot-tare --started --now --after --burner --hob --pot-width --altitude --kitchen --recipes --json --help' ;;
                 gel) words='--altitude --boiling --kitchen --json --help' ;;
                 liquid) words='--class --brix --percent --fill --volume --water --have --fruit --juice --strength --to --recipes --json --help' ;;

@@ -86,6 +86,7 @@ take_errors(const pottle_catalogue *catalogue, pottle_chain *chain,
         error_of(catalogue, r->error_level, "error-level", 0.05);
     chain->error_about =
         error_of(catalogue, r->error_about, "error-about", 0.15);
+    chain->error_scale_g = r->error_scale_g;
     chain->limit = pottlei_figure(catalogue, "contradiction-limit", 3);
     const double given[] = { r->error_scale, r->error_cup, r->error_level,
                              r->error_about };
@@ -95,6 +96,42 @@ take_errors(const pottle_catalogue *catalogue, pottle_chain *chain,
                 error, POTTLE_EDOMAIN, "error",
                 "a measuring error lies between %g and %g of the logarithm",
                 POTTLEI_ERROR_MIN, POTTLEI_ERROR_MAX);
+    if (!(r->error_scale_g >= 0 && r->error_scale_g <= POTTLE_NUMBER_MAX))
+        return pottlei_fail(error, POTTLE_EDOMAIN, "error",
+                            "the error of a scale is a mass from 0 up");
+    return POTTLE_OK;
+}
+
+pottle_status
+pottle_chain_error_set(pottle_chain_request *request,
+                       pottle_chain_instrument which, pottle_quantity amount,
+                       pottle_error *error)
+{
+    if (request == NULL || (int)which < 0 || which > POTTLE_CHAIN_BY_EYE ||
+        amount.unit == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no request, instrument or amount");
+    const bool mass = amount.unit->dimension == POTTLE_MASS;
+    if (amount.unit->dimension != POTTLE_NUMBER &&
+        !(mass && which == POTTLE_CHAIN_SCALE))
+        return pottlei_fail(
+            error, POTTLE_EUNIT, "dimension",
+            which == POTTLE_CHAIN_SCALE
+                ? "a scale is out by a mass or by a percentage, such as '5 g'"
+                : "a measuring error is a percentage, such as '3 %%'");
+    const double value = amount.low * amount.unit->factor;
+    if (!(value >= 0 && value <= (mass ? 1e5 : 1)) || amount.high > amount.low)
+        return pottlei_fail(error, POTTLE_EDOMAIN, "error",
+                            mass ? "the error of a scale is one mass from 0 g "
+                                   "to 100 kg"
+                                 : "a measuring error is one percentage from 0 "
+                                   "to 100");
+    double *const place[] = { &request->error_scale, &request->error_cup,
+                              &request->error_level, &request->error_about };
+    /* one out of nothing is as good as exact; 0 would be the usual one */
+    *place[which] = fmax(mass ? 0 : value, POTTLEI_ERROR_MIN);
+    if (which == POTTLE_CHAIN_SCALE)
+        request->error_scale_g = mass ? value : 0;
     return POTTLE_OK;
 }
 
@@ -294,10 +331,18 @@ pottle_chain_next(const pottle_chain *chain, const pottle_observation *observed,
         if (!chain->model.has[i] || was_seen[i] ||
             !can_follow((pottle_chain_node)i, last, count > 0))
             continue;
-        /* how much it narrows does not depend on what it will read */
+        /* how much it narrows depends on what it will read only where a scale
+         * is out by so many grams */
         pottlei_posterior known;
+        pottlei_chain_condition(&chain->model, seen, count, POTTLEI_USE_ALL,
+                                &known);
+        const double about =
+            count > 0 ? pottlei_chain_node(&chain->model, &known, i).median
+                      : pottlei_chain_ratio(&chain->model, &known,
+                                            POTTLE_CHAIN_BATCHES, i)
+                            .median;
         seen[count] = (pottlei_seen){
-            i, 0, pottlei_chain_error(chain, (pottle_chain_node)i, 1)
+            i, 0, pottlei_chain_error(chain, (pottle_chain_node)i, about)
         };
         pottlei_chain_condition(&chain->model, seen, count + 1, POTTLEI_USE_ALL,
                                 &known);
@@ -323,7 +368,8 @@ enough(const pottle_chain *chain, const pottlei_posterior *known, size_t from,
 {
     pottle_estimate ratio = pottlei_chain_ratio(&chain->model, known, from, to);
     ratio.sd =
-        hypot(ratio.sd, pottlei_chain_error(chain, (pottle_chain_node)from, 1));
+        hypot(ratio.sd, pottlei_chain_error(chain, (pottle_chain_node)from,
+                                            amount / ratio.median));
     double tenth = 0;
     return pottle_estimate_quantile(ratio, 0.1, &tenth) == POTTLE_OK &&
                    tenth > 0
@@ -378,8 +424,12 @@ pottle_chain_want(const pottle_chain *chain, const pottle_observation *observed,
                 : enough(chain, &known, i,
                          whole ? POTTLE_CHAIN_BATCHES : POTTLE_CHAIN_JARS,
                          whole ? batches : jars);
-        if (i == POTTLE_CHAIN_CONTAINER)
-            w.needed[i] = ceil(w.needed[i] * (1 - 1e-9));
+        /* a bushel is sold by its quarters too, the pecks; others whole */
+        if (i == POTTLE_CHAIN_CONTAINER) {
+            const double parts =
+                strcmp(chain->facts.container->id, "bushel") == 0 ? 4 : 1;
+            w.needed[i] = ceil(parts * w.needed[i] * (1 - 1e-9)) / parts;
+        }
         w.expected[i] =
             whole ? batches * pottlei_chain_ratio(&chain->model, &known,
                                                   POTTLE_CHAIN_BATCHES,

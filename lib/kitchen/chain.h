@@ -100,7 +100,8 @@ struct pottle_chain {
     pottlei_chain_model model;
     size_t links;
     pottle_chain_link link[POTTLE_CHAIN_NODES];
-    double error_scale, error_cup, error_level, error_about, limit;
+    double error_scale, error_cup, error_level, error_about, error_scale_g,
+        limit;
     /* what one batch holds before it is cooked; in_g 0: not known */
     double in_g, in_ml, in_sd;
 };

@@ -20,7 +20,11 @@ pottlei_chain_error(const pottle_chain *chain, pottle_chain_node node,
     switch (node) {
     case POTTLE_CHAIN_PICKED:
     case POTTLE_CHAIN_PREPARED:
-    case POTTLE_CHAIN_COOKED_MASS: return chain->error_scale;
+    case POTTLE_CHAIN_COOKED_MASS:
+        return chain->error_scale_g > 0
+                 ? fmin(POTTLEI_ERROR_MAX,
+                        fmax(POTTLEI_ERROR_MIN, chain->error_scale_g / value))
+                 : chain->error_scale;
     case POTTLE_CHAIN_MEASURED:
         return chain->facts.measured->dimension == POTTLE_COUNT
                  ? POTTLEI_ERROR_MIN

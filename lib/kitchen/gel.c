@@ -121,3 +121,9 @@ pottle_gel_point(const double *altitude_m, const pottle_temperature *boiling,
     *out = g;
     return POTTLE_OK;
 }
+
+pottle_temperature
+pottle_thermometer_shows(pottle_misreading thermometer, pottle_temperature t)
+{
+    return (pottle_temperature){ t.degC + pottle_misreading_base(thermometer) };
+}

@@ -244,6 +244,8 @@ pottle_measure_write(const pottle_measure *measure, char *buf, size_t size)
                              ? measure->part[i].size
                              : unit->symbol;
         const bool plural = many && (strcmp(name, "cup") == 0 ||
+                                     (unit->dimension == POTTLE_CONTAINER &&
+                                      strcmp(name, unit->id) == 0) ||
                                      (unit->dimension == POTTLE_COUNT &&
                                       name[0] != '\0' && !is_size(name)));
         const bool shown = name[0] != '\0' && strcmp(name, "one") != 0;

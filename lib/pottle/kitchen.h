@@ -415,8 +415,28 @@ typedef struct pottle_chain_request {
     /* measuring errors, log standard deviations; 0: the figures error-scale,
      * error-cup, error-level, error-about */
     double error_scale, error_cup, error_level, error_about;
+    double error_scale_g; /* of a scale that is out by a mass whatever it
+                             weighs; 0: error_scale */
 } pottle_chain_request;
 #define POTTLE_CHAIN_REQUEST_VERSION 1
+
+/* What is measured with. */
+typedef enum pottle_chain_instrument {
+    POTTLE_CHAIN_SCALE = 0,
+    POTTLE_CHAIN_CUP = 1,   /* and spoons */
+    POTTLE_CHAIN_LEVEL = 2, /* of the pot, by a stick or marks */
+    POTTLE_CHAIN_BY_EYE = 3
+} pottle_chain_instrument;
+
+/* Puts a measuring error, as a standard deviation, into a request.
+ *
+ * Given:     which     the instrument
+ *            amount    a percentage of 0 to 100; of a scale also a mass
+ * Status:    POTTLE_OK; POTTLE_EUNIT; POTTLE_EDOMAIN; POTTLE_EMISUSE
+ * Checked:   tests/test_chain.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_chain_error_set(
+    pottle_chain_request *request, pottle_chain_instrument which,
+    pottle_quantity amount, pottle_error *error);
 
 typedef struct pottle_chain pottle_chain;
 
@@ -528,7 +548,8 @@ typedef struct pottle_chain_wanted {
     double jars;
     bool told[POTTLE_CHAIN_NODES];
     double needed[POTTLE_CHAIN_NODES];   /* so much there fills them with nine
-                                            chances in ten; whole containers */
+                                            chances in ten; whole containers,
+                                            a bushel in pecks */
     double expected[POTTLE_CHAIN_NODES]; /* jars that it makes */
     double surplus[POTTLE_CHAIN_NODES];  /* of those, beyond what is wanted */
     bool has_chance;
@@ -793,6 +814,11 @@ typedef struct pottle_gel {
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_gel_point(const double *altitude_m, const pottle_temperature *boiling,
                  pottle_gel *out, pottle_error *error);
+
+/* What a thermometer that reads wrong shows at a temperature; the temperature
+ * where nothing is known of it. */
+POTTLE_API pottle_temperature
+pottle_thermometer_shows(pottle_misreading thermometer, pottle_temperature t);
 
 /* -- Solutions ------------------------------------------------------------- */
 

@@ -1,0 +1,4 @@
+# bushels go by the peck, and containers have their plurals
+"$pottle" chain tomatoes-crushed --want '14 quart' | sed -n '3,5p'
+"$pottle" chain tomatoes-crushed --want '9 quart' | sed -n '3,5p'
+"$pottle" chain strawberry-jam-powdered-pectin --want '80 pint' | sed -n '3,5p'
