@@ -4,6 +4,8 @@
  * Every amount keeps what was printed; roles and keep rules are known words. */
 #include <config.h>
 
+#include <string.h>
+
 #include "recipe_read.h"
 
 static const char *const states[] = { "prepared", "purchased", "picked", NULL };
@@ -173,6 +175,12 @@ read_choice(pottlei_reader *reader, const pottlei_node *node,
         d->cite = pottlei_xml_cite(reader, c, parent);
         if (!(d->amount > 0))
             pottlei_xml_fail(reader, c, "amount", "a dose of nothing");
+        for (const pottle_jar_dose *before = dose;
+             reader->status == POTTLE_OK && before < d; before++)
+            if (strcmp(before->jar, d->jar) == 0)
+                pottlei_xml_fail(reader, c, "twice",
+                                 "the dose of %s for a %s jar stands twice",
+                                 choice->food, d->jar);
     }
     choice->dose = dose;
 }
@@ -194,10 +202,17 @@ pottlei_read_per_jar(pottlei_reader *reader, const pottlei_node *node,
     for (const pottlei_node *c = pottlei_xml_first(reader, node);
          c != NULL && reader->status == POTTLE_OK;
          c = pottlei_xml_next(reader, c)) {
-        if (pottlei_xml_is(c, "choice"))
-            read_choice(reader, c, &per->cite, &choice[per->choices++]);
-        else
+        if (!pottlei_xml_is(c, "choice")) {
             pottlei_xml_unknown(reader, c);
+            break;
+        }
+        read_choice(reader, c, &per->cite, &choice[per->choices]);
+        for (size_t i = 0; reader->status == POTTLE_OK && i < per->choices; i++)
+            if (strcmp(choice[i].food, choice[per->choices].food) == 0)
+                pottlei_xml_fail(reader, c, "twice",
+                                 "the choice of %s stands twice",
+                                 choice[i].food);
+        per->choices++;
     }
     per->choice = choice;
     if (per->choices == 0)
