@@ -198,12 +198,16 @@ pottlei_near_init(pottlei_near *near, const char *wanted)
 void
 pottlei_near_try(pottlei_near *near, const char *name)
 {
-    unsigned d = pottlei_distance(near->wanted, name);
-    const size_t n = strlen(near->wanted);
+    const size_t n = strlen(near->wanted), m = strlen(name), most = 2 + n / 4;
     /* a name that contains the wanted one is near, however long it is */
-    if (n >= 3 && strstr(name, near->wanted) != NULL && d > 2)
+    const bool within = n >= 3 && strstr(name, near->wanted) != NULL;
+    /* what is longer or shorter by more than that is as far at least */
+    if (!within && (n > m + most || m > n + most))
+        return;
+    unsigned d = pottlei_distance(near->wanted, name);
+    if (within && d > 2)
         d = 2;
-    if (d == FAR || d > 2 + n / 4)
+    if (d == FAR || d > most)
         return;
     for (size_t i = 0; i < 3; i++)
         if (near->name[i] != NULL && strcmp(near->name[i], name) == 0)
