@@ -68,6 +68,25 @@ fuzz_put(const char *name, const uint8_t *data, size_t size, char *path)
     }
 }
 
+bool
+fuzz_has(const uint8_t *data, size_t size, const char *text)
+{
+    const size_t n = strlen(text);
+    for (size_t i = 0; i + n <= size; i++)
+        if (memcmp(data + i, text, n) == 0)
+            return true;
+    return false;
+}
+
+pottle_status
+fuzz_open(const char *name, const uint8_t *data, size_t size, unsigned part,
+          pottle_catalogue **out, pottle_error *error)
+{
+    char path[FUZZ_PATH_SIZE];
+    fuzz_put(name, data, size, path);
+    return pottle_catalogue_open(folder, NULL, part, out, error);
+}
+
 void
 fuzz_cite(const pottle_cite *cite, const char *what)
 {
@@ -235,12 +254,10 @@ check_names(const pottle_catalogue *c)
 int
 target_names(const uint8_t *data, size_t size)
 {
-    char path[FUZZ_PATH_SIZE];
-    fuzz_put("foods/names.xml", data, size, path);
     pottle_catalogue *c = NULL;
     pottle_error error;
     const pottle_status status =
-        pottle_catalogue_open(folder, NULL, POTTLE_WITH_NAMES, &c, &error);
+        fuzz_open("foods/names.xml", data, size, POTTLE_WITH_NAMES, &c, &error);
     if (status != POTTLE_OK) {
         fuzz_failure(status, &error, fuzz_bad_file, "a file of names");
         fuzz_expect(c == NULL, "a catalogue that is refused is written");
@@ -372,18 +389,18 @@ target_shared(const uint8_t *data, size_t size)
             }
         }
     }
-    char path[FUZZ_PATH_SIZE];
-    fuzz_put(kinds[kind].file, data, size, path);
     pottle_catalogue *c = NULL;
     pottle_error error;
     const pottle_status status =
-        pottle_catalogue_open(folder, NULL, kinds[kind].part, &c, &error);
+        fuzz_open(kinds[kind].file, data, size, kinds[kind].part, &c, &error);
     if (status != POTTLE_OK) {
         fuzz_failure(status, &error, fuzz_bad_file, kinds[kind].file);
         fuzz_expect(c == NULL, "a catalogue that is refused is written");
     } else {
         if (kinds[kind].part == POTTLE_WITH_JARS)
             check_jars(c);
+        if (kinds[kind].part == POTTLE_WITH_RESCUE)
+            fuzz_mishaps(c);
         check_lists(c);
     }
     pottle_catalogue_free(c);

@@ -11,11 +11,13 @@
 #include "targets.h"
 
 const fuzz_target fuzz_targets[] = {
+    { "chain", target_chain, false },   { "check", target_check, true },
     { "food", target_food, true },      { "kitchen", target_kitchen, true },
     { "names", target_names, true },    { "number", target_number, false },
     { "phrase", target_phrase, false }, { "recipe", target_recipe, true },
-    { "scale", target_scale, false },   { "shared", target_shared, true },
-    { "unit", target_unit, false },     { NULL, NULL, false },
+    { "rescue", target_rescue, true },  { "scale", target_scale, false },
+    { "shared", target_shared, true },  { "unit", target_unit, false },
+    { "words", target_words, false },   { NULL, NULL, false },
 };
 
 /* -- Promises ------------------------------------------------------------- */
@@ -142,9 +144,8 @@ fuzz_catalogue(void)
     return shipped;
 }
 
-/* A copy with an end; the caller frees it. */
-static char *
-text_of(const uint8_t *data, size_t size)
+char *
+fuzz_line(const uint8_t *data, size_t size)
 {
     char *text = malloc(size + 1);
     if (text == NULL)
@@ -184,7 +185,7 @@ check_written(double x)
 int
 target_number(const uint8_t *data, size_t size)
 {
-    char *text = text_of(data, size);
+    char *text = fuzz_line(data, size);
     pottle_range r = { -1, -2 };
     const pottle_status status = pottle_number_read(text, &r);
     if (status == POTTLE_OK) {
@@ -252,7 +253,7 @@ target_unit(const uint8_t *data, size_t size)
 {
     static const pottle_status allowed[] = { POTTLE_ESYNTAX, POTTLE_EDOMAIN,
                                              POTTLE_EUNIT, POTTLE_OK };
-    char *text = text_of(data, size);
+    char *text = fuzz_line(data, size);
     pottle_quantity any = { -1, -2, NULL };
     pottle_error error;
     const pottle_status status = pottle_quantity_read(text, -1, &any, &error);
@@ -350,7 +351,7 @@ target_phrase(const uint8_t *data, size_t size)
         POTTLE_ESYNTAX, POTTLE_EDOMAIN,    POTTLE_EUNIT,
         POTTLE_ENOENT,  POTTLE_EAMBIGUOUS, POTTLE_OK,
     };
-    char *text = text_of(data, size);
+    char *text = fuzz_line(data, size);
     pottle_phrase p;
     memset(&p, 0x5A, sizeof p);
     pottle_error error;

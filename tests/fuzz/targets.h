@@ -11,6 +11,10 @@
 /* 0 when all promises held, else 1, and stderr says which did not. */
 typedef int (*fuzz_run)(const uint8_t *data, size_t size);
 
+int target_chain(const uint8_t *data, size_t size);
+int target_check(const uint8_t *data, size_t size);
+int target_rescue(const uint8_t *data, size_t size);
+int target_words(const uint8_t *data, size_t size);
 int target_number(const uint8_t *data, size_t size);
 int target_unit(const uint8_t *data, size_t size);
 int target_phrase(const uint8_t *data, size_t size);
@@ -66,12 +70,41 @@ void fuzz_amount(double x, const char *what);
 /* The same for what is cited: source, place and standing are there. */
 void fuzz_cite(const pottle_cite *cite, const char *what);
 
+/* Choices made by the bytes of an input (choose.c). */
+typedef struct fuzz_input {
+    const uint8_t *at, *end;
+} fuzz_input;
+/* One of n things; the second for more than there are characters. */
+size_t fuzz_pick(fuzz_input *in, size_t n);
+size_t fuzz_pick_many(fuzz_input *in, size_t n);
+/* A shipped recipe. */
+const pottle_recipe *fuzz_pick_recipe(fuzz_input *in);
+/* An amount from a teaspoon's part to a lorry's load, and what is no amount. */
+double fuzz_pick_number(fuzz_input *in);
+/* A food of the recipe, what may stand in its place, what goes into its jars,
+ * or any food at all. */
+const char *fuzz_pick_food(fuzz_input *in, const pottle_recipe *recipe);
+
 /* What a file that a person wrote may be refused with. */
 extern const pottle_status fuzz_bad_file[];
+
+/* The input with an end; the caller frees it. */
+char *fuzz_line(const uint8_t *data, size_t size);
+
+/* Whether some text stands in the input. */
+bool fuzz_has(const uint8_t *data, size_t size, const char *text);
 
 /* Writes the input to a file of a folder of its own; its path is in `path`. */
 enum { FUZZ_PATH_SIZE = 128 };
 void fuzz_put(const char *name, const uint8_t *data, size_t size, char *path);
+
+/* Opens a catalogue of one part, whose file the input is. */
+pottle_status fuzz_open(const char *name, const uint8_t *data, size_t size,
+                        unsigned part, pottle_catalogue **out,
+                        pottle_error *error);
+
+/* The promises of the mishaps of a catalogue. */
+void fuzz_mishaps(const pottle_catalogue *catalogue);
 
 /* The promises of a plan that was made for a request. */
 void fuzz_plan(const pottle_recipe *recipe, const pottle_request *request,
