@@ -19,10 +19,11 @@
 set -u
 
 srcdir=$(cd "${srcdir:-.}" && pwd) && builddir=$(cd "${builddir:-.}" && pwd) || exit 99
-pottle=$builddir/cli/pottle
+# another command in its place, and another folder to work in (check-places.sh)
+pottle=${POTTLE_INSTEAD:-$builddir/cli/pottle}
 [ -x "$pottle" ] || { echo "run-cli.sh: there is no $pottle; build it first" >&2; exit 99; }
 cases=$srcdir/tests/cli
-work=$builddir/tests/cli.tmp
+work=$builddir/tests/${POTTLE_WORK:-cli}.tmp
 rm -rf "$work" && mkdir -p "$work" || exit 99
 trap 'rm -rf "$work"' EXIT
 trap 'exit 1' HUP INT TERM
