@@ -96,17 +96,27 @@ tell_yield(const findings *f, const pottle_yield_comparison *c)
 
 /* Where print and mass balance disagree; a note, since either may be right and
  * the file is in order. */
-static void
+static int
 compare_yield(const pottle_catalogue *catalogue, const findings *f)
 {
     pottle_recipe *recipe = NULL;
     pottle_yield_comparison c;
-    if (pottle_recipe_read_file(catalogue, f->path, &recipe, NULL) ==
-            POTTLE_OK &&
-        pottle_yield_compare(catalogue, recipe, &c, NULL) == POTTLE_OK &&
+    pottle_error error;
+    pottle_status status =
+        pottle_recipe_read_file(catalogue, f->path, &recipe, &error);
+    if (status == POTTLE_OK)
+        status = pottle_yield_compare(catalogue, recipe, &c, &error);
+    if (status == POTTLE_OK &&
         (c.outside || c.verdict != POTTLE_YIELD_AGREES || !c.printed->possible))
         tell_yield(f, &c);
     pottle_recipe_free(recipe);
+    /* Of another file, or one without a yield, there is nothing to compare. A
+     * file that was in order a moment ago is not ill-formed now: libxml2 says
+     * so where it has no memory. */
+    return status == POTTLE_ENOMEM || status == POTTLE_EIO ||
+                   (status == POTTLE_EDATA && strcmp(error.code, "xml") == 0)
+             ? report(catalogue, &error, false)
+             : DONE;
 }
 
 /* -- The command ----------------------------------------------------------- */
@@ -129,16 +139,16 @@ run(const command *self, const args *a, bool json)
         findings f = { .list = list, .path = a->operand[i] };
         const pottle_status status = pottle_file_check(
             catalogue, a->operand[i], tell, &f, &errors, &error);
-        const int this_one = status != POTTLE_OK
-                               ? report(catalogue, &error, false)
-                           : errors > 0 ? BAD_DATA
-                                        : DONE;
+        int this_one = status != POTTLE_OK ? report(catalogue, &error, false)
+                     : errors > 0          ? BAD_DATA
+                                           : DONE;
+        if (this_one == DONE && !f.yield_told)
+            this_one = compare_yield(catalogue, &f);
         if (this_one == DONE && !json)
             printf("%s: in order\n",
                    printable(a->operand[i], shown, sizeof shown));
-        if (this_one == DONE && !f.yield_told)
-            compare_yield(catalogue, &f);
-        whole = whole && status == POTTLE_OK;
+        whole =
+            whole && status == POTTLE_OK && (errors > 0 || this_one == DONE);
         /* the worst answer is the answer */
         result = this_one == BAD_DATA || result == DONE ? this_one : result;
     }
