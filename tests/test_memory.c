@@ -343,7 +343,7 @@ static char folder[1024]; /* the shipped catalogue */
 static const char few[] =
     "test_memory.tmp"; /* two kinds of recipe, one of them broken */
 static pottle_catalogue *all;
-static pottle_recipe *salsa, *tomatoes;
+static pottle_recipe *salsa, *tomatoes, *dills;
 
 /* Sentinel of an output; no call may read it. */
 static char mark;
@@ -636,16 +636,6 @@ new_chain(void)
     return o;
 }
 
-/* -- A person's kitchen ---------------------------------------------------- */
-
-static const char kitchen_path[] = "test_memory.tmp/kitchen.xml";
-static const char kitchen_text[] = "<kitchen>\n"
-                                   "  <altitude value=\"1900\" unit=\"m\"/>\n"
-                                   "  <pot id=\"big\" title=\"Big\"><tare "
-                                   "value=\"3 1/2\" unit=\"lb\"/></pot>\n"
-                                   "</kitchen>\n";
-static pottle_kitchen kitchen;
-
 static bool
 untouched(const void *bytes, size_t n, unsigned char filled)
 {
@@ -655,6 +645,80 @@ untouched(const void *bytes, size_t n, unsigned char filled)
         i++;
     return i == n;
 }
+
+/* Liquids for jars, and what a recipe prints of its jars: each reads a food or
+ * makes a plan. */
+static outcome
+make_brine(void)
+{
+    pottle_brine_mix m;
+    outcome o = { .content = 1 };
+    memset(&m, 0x5A, sizeof m);
+    o.status = pottle_brine_of_percent(all, 5, (pottle_volume){ 1000 }, false,
+                                       &m, NULL);
+    o.touched = o.status != POTTLE_OK && !untouched(&m, sizeof m, 0x5A);
+    if (o.status == POTTLE_OK)
+        add_number(&o.content, m.salt_g);
+    return o;
+}
+
+static outcome
+make_recipe_brine(void)
+{
+    static pottle_brine_plan p;
+    const pottle_brine_request request = { .version =
+                                               POTTLE_BRINE_REQUEST_VERSION,
+                                           .volume_ml = 1000 };
+    outcome o = { .content = 1 };
+    memset(&p, 0x5A, sizeof p);
+    o.status = pottle_brine_of_recipe(all, dills, &request, &p, NULL);
+    o.touched = o.status != POTTLE_OK && !untouched(&p, sizeof p, 0x5A);
+    if (o.status == POTTLE_OK) {
+        add_number(&o.content, p.factor);
+        add_number(&o.content, (double)p.lines);
+    }
+    return o;
+}
+
+static outcome
+make_syrup(void)
+{
+    pottle_syrup_mix m;
+    outcome o = { .content = 1 };
+    memset(&m, 0x5A, sizeof m);
+    o.status = pottle_syrup_of_brix(all, 30, (pottle_volume){ 1000 }, &m, NULL);
+    o.touched = o.status != POTTLE_OK && !untouched(&m, sizeof m, 0x5A);
+    if (o.status == POTTLE_OK) {
+        add_number(&o.content, m.sugar_g);
+        add_number(&o.content, m.sugar_ml);
+    }
+    return o;
+}
+
+static outcome
+compare_yield(void)
+{
+    pottle_yield_comparison c;
+    outcome o = { .content = 1 };
+    memset(&c, 0x5A, sizeof c);
+    o.status = pottle_yield_compare(all, salsa, &c, NULL);
+    o.touched = o.status != POTTLE_OK && !untouched(&c, sizeof c, 0x5A);
+    if (o.status == POTTLE_OK) {
+        add_number(&o.content, c.factor);
+        add_number(&o.content, c.balance_jars.median);
+    }
+    return o;
+}
+
+/* -- A person's kitchen ---------------------------------------------------- */
+
+static const char kitchen_path[] = "test_memory.tmp/kitchen.xml";
+static const char kitchen_text[] = "<kitchen>\n"
+                                   "  <altitude value=\"1900\" unit=\"m\"/>\n"
+                                   "  <pot id=\"big\" title=\"Big\"><tare "
+                                   "value=\"3 1/2\" unit=\"lb\"/></pot>\n"
+                                   "</kitchen>\n";
+static pottle_kitchen kitchen;
 
 static outcome
 read_kitchen(void)
@@ -712,6 +776,10 @@ static const struct call {
     { .name = "scale refused", .run = scale_refused },
     { .name = "find recipes", .run = find_recipes },
     { .name = "make a chain", .run = new_chain },
+    { .name = "make a brine", .run = make_brine },
+    { .name = "make a recipe's brine", .run = make_recipe_brine },
+    { .name = "make a syrup", .run = make_syrup },
+    { .name = "compare a yield", .run = compare_yield },
     { .name = "read a kitchen", .run = read_kitchen },
     { .name = "write a kitchen", .run = write_kitchen },
     { .name = "check a recipe", .run = check_recipe, .schema = true },
@@ -780,6 +848,9 @@ set_up(void)
     must(pottle_recipe_read(all, "tomatoes-crushed", &tomatoes, NULL) ==
              POTTLE_OK,
          "tomatoes-crushed");
+    must(pottle_recipe_read(all, "quick-fresh-pack-dill-pickles", &dills,
+                            NULL) == POTTLE_OK,
+         "quick-fresh-pack-dill-pickles");
     must(pottle_phrase_read(all, "10 lb tomatoes", NULL, 0, &tomato, NULL) ==
              POTTLE_OK,
          "tomatoes");
@@ -813,6 +884,7 @@ empty(const char *name)
 static void
 tear_down(void)
 {
+    pottle_recipe_free(dills);
     pottle_recipe_free(tomatoes);
     pottle_recipe_free(salsa);
     pottle_catalogue_free(walked);
