@@ -99,6 +99,10 @@ void print_folded(FILE *to, const char *first, const char *text);
 void mass_text(double g, char *buf, size_t size);
 /* A number with about three digits: 0.66, 12.4, 976. */
 void short_number(double value, char *buf, size_t size);
+/* What goes into so many jars, as a kitchen measures it: "3 cups + 2 tbsp". */
+void dose_text(double each, const pottle_unit *unit, const char *size,
+               unsigned long jars, pottle_keep keep, char *buf,
+               size_t buf_size);
 /* "Author, title, part, year; place [key]". */
 void source_text(const pottle_catalogue *catalogue, const char *key,
                  const char *at, char *buf, size_t size);

@@ -175,10 +175,8 @@ print_doses(const filled *f)
     size_t n = 0;
     const pottle_filling_dose *d = pottle_filling_doses(f->filling, &n);
     for (size_t k = 0; k < n; k++) {
-        char text[600], each[40], total[40];
-        const char *unit = d[k].unit->dimension == POTTLE_COUNT
-                             ? d[k].size
-                             : d[k].unit->symbol;
+        char text[600], count[60];
+        const pottle_keep keep = d[k].per_jar->keep;
         int used = snprintf(text, sizeof text, "%s%s:", d[k].title,
                             d[k].per_jar->optional ? " (optional)" : "");
         size_t at = used > 0 ? (size_t)used : 0;
@@ -186,30 +184,17 @@ print_doses(const filled *f)
         for (size_t i = 0; i < f->sizes && at < sizeof text; i++) {
             if (!(d[k].each[i] > 0))
                 continue;
-            pottle_measure m;
-            if (d[k].unit->dimension == POTTLE_COUNT ||
-                pottle_measure_round(d[k].each[i] * d[k].unit->factor,
-                                     d[k].unit->dimension, d[k].per_jar->keep,
-                                     &m) != POTTLE_OK) {
-                pottle_number_write(d[k].each[i], 2, each, sizeof each);
-                used = snprintf(text + at, sizeof text - at, "%s %s %s a %s",
-                                first ? "" : ",", each, unit,
-                                name_of(&f->size[i]));
-            } else {
-                pottle_measure_write(&m, each, sizeof each);
-                used = snprintf(text + at, sizeof text - at, "%s %s a %s",
-                                first ? "" : ",", each, name_of(&f->size[i]));
-            }
+            dose_text(d[k].each[i], d[k].unit, d[k].size, 1, keep, count,
+                      sizeof count);
+            used = snprintf(text + at, sizeof text - at, "%s %s a %s",
+                            first ? "" : ",", count, name_of(&f->size[i]));
             at += used > 0 ? (size_t)used : 0;
             first = false;
         }
-        pottle_measure m;
-        if (at < sizeof text &&
-            pottle_measure_jars(d[k].total, d[k].unit, 1, d[k].per_jar->keep,
-                                &m) == POTTLE_OK) {
-            pottle_measure_write(&m, total, sizeof total);
-            snprintf(text + at, sizeof text - at, "; %s in all", total);
-        }
+        dose_text(d[k].total, d[k].unit, d[k].size, 1, keep, count,
+                  sizeof count);
+        if (at < sizeof text)
+            snprintf(text + at, sizeof text - at, "; %s in all", count);
         print_folded(stdout, d[k].choice == 0 ? "  " : "  or ", text);
     }
 }

@@ -206,16 +206,15 @@ missing(const query *q, const pottle_plan *plan, take_missing *take,
             mass_text(l[i].mass_g, measure, sizeof measure);
         take(context, l[i].food, l[i].title, l[i].mass_g, measure);
     }
+    const pottle_jar_count *j = pottle_plan_jars(plan);
     const pottle_dose *d = pottle_plan_doses(plan, &n);
     for (size_t i = 0; i < n; i++) {
-        char number[40], measure[80];
+        char measure[80];
         if (d[i].choice != 0 || d[i].per_jar->optional ||
-            on_hand(q, d[i].food) || !(d[i].total > 0))
+            on_hand(q, d[i].food) || j == NULL || j->prepare == 0)
             continue;
-        short_number(d[i].total, number, sizeof number);
-        snprintf(measure, sizeof measure, "%s %s", number,
-                 d[i].unit->dimension == POTTLE_COUNT ? d[i].size
-                                                      : d[i].unit->symbol);
+        dose_text(d[i].count, d[i].unit, d[i].size, j->prepare,
+                  d[i].per_jar->keep, measure, sizeof measure);
         take(context, d[i].food, d[i].title, 0, measure);
     }
 }

@@ -101,33 +101,20 @@ print_doses(const scaled *s)
     const pottle_dose *dose = pottle_plan_doses(s->plan, &n);
     const pottle_jar_count *j = pottle_plan_jars(s->plan);
     for (size_t i = 0; i < n; i++) {
-        char count[40], total[40], left[60], text[200];
-        const char *unit = dose[i].unit->dimension == POTTLE_COUNT
-                             ? dose[i].size
-                             : dose[i].unit->symbol;
-        pottle_measure m;
-        if (pottle_measure_round(dose[i].count * dose[i].unit->factor,
-                                 dose[i].unit->dimension, dose[i].per_jar->keep,
-                                 &m) == POTTLE_OK &&
-            dose[i].unit->dimension != POTTLE_COUNT)
-            pottle_measure_write(&m, count, sizeof count);
-        else
-            pottle_number_write(dose[i].count, 2, count, sizeof count),
-                snprintf(count + strlen(count), sizeof count - strlen(count),
-                         " %.15s", unit);
-        if (j == NULL ||
-            pottle_measure_jars(dose[i].count, dose[i].unit, j->prepare,
-                                dose[i].per_jar->keep, &m) != POTTLE_OK)
-            total[0] = '\0';
-        else
-            pottle_measure_write(&m, total, sizeof total);
+        char count[60], left[60], text[300];
+        const pottle_keep keep = dose[i].per_jar->keep;
+        dose_text(dose[i].count, dose[i].unit, dose[i].size, 1, keep, count,
+                  sizeof count);
         snprintf(left, sizeof left, "  %s",
                  i == 0 || dose[i].choice == 0 ? "each jar: " : "      or: ");
         snprintf(text, sizeof text, "%s of %s%s", count, dose[i].title,
                  dose[i].per_jar->optional ? " (optional)" : "");
-        if (total[0] != '\0')
+        if (j != NULL && j->prepare > 0) {
+            dose_text(dose[i].count, dose[i].unit, dose[i].size, j->prepare,
+                      keep, count, sizeof count);
             snprintf(text + strlen(text), sizeof text - strlen(text),
-                     "; for %lu jars %s", j->prepare, total);
+                     "; for %lu jars %s", j->prepare, count);
+        }
         print_folded(stdout, left, text);
     }
 }

@@ -103,6 +103,24 @@ short_number(double value, char *buf, size_t size)
 }
 
 void
+dose_text(double each, const pottle_unit *unit, const char *size,
+          unsigned long jars, pottle_keep keep, char *buf, size_t buf_size)
+{
+    pottle_measure m;
+    char number[40];
+    if (pottle_measure_jars(each, unit, size, jars, keep, &m) == POTTLE_OK) {
+        pottle_measure_write(&m, buf, buf_size);
+        return;
+    }
+    pottle_number_write(each, 2, number, sizeof number);
+    const char *name = unit->dimension == POTTLE_COUNT ? size : unit->symbol;
+    if (jars == 1)
+        snprintf(buf, buf_size, "%s %s", number, name);
+    else
+        snprintf(buf, buf_size, "%lu times %s %s", jars, number, name);
+}
+
+void
 mass_text(double g, char *buf, size_t size)
 {
     char number[40];

@@ -352,27 +352,28 @@ START_TEST(so_many_jars)
 {
     static const struct {
         double each;
-        const char *unit;
+        const char *unit, *size;
         unsigned long jars;
         const char *text;
     } rows[] = {
-        { 2, "tbsp", 25, "3 cups + 2 tbsp" },
-        { 0.5, "tsp", 25, "1/4 cup + 1/2 tsp" },
-        { 4, "tbsp", 25, "6 1/4 cups" },
-        { 0.5, "tsp", 1, "1/2 tsp" },
+        { 2, "tbsp", NULL, 25, "3 cups + 2 tbsp" },
+        { 0.5, "tsp", "", 25, "1/4 cup + 1/2 tsp" },
+        { 4, "tbsp", "", 25, "6 1/4 cups" },
+        { 0.5, "tsp", "", 1, "1/2 tsp" },
+        { 2, "count", "slice", 10, "20 slices" },
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         const pottle_unit *unit = pottle_unit_find(rows[i].unit);
         pottle_measure m;
         char text[80];
         ck_assert_ptr_nonnull(unit);
-        ck_assert_int_eq(pottle_measure_jars(rows[i].each, unit, rows[i].jars,
-                                             POTTLE_AT_LEAST, &m),
+        ck_assert_int_eq(pottle_measure_jars(rows[i].each, unit, rows[i].size,
+                                             rows[i].jars, POTTLE_AT_LEAST, &m),
                          POTTLE_OK);
         ck_assert_str_eq(text_of(&m, text, sizeof text), rows[i].text);
-        ck_assert_int_eq(
-            pottle_measure_jars(rows[i].each, unit, 0, POTTLE_AT_LEAST, &m),
-            POTTLE_EDOMAIN);
+        ck_assert_int_eq(pottle_measure_jars(rows[i].each, unit, rows[i].size,
+                                             0, POTTLE_AT_LEAST, &m),
+                         POTTLE_EDOMAIN);
     }
 }
 END_TEST

@@ -223,11 +223,18 @@ is_size(const char *name)
 }
 
 pottle_status
-pottle_measure_jars(double each, const pottle_unit *unit, unsigned long jars,
-                    pottle_keep keep, pottle_measure *out)
+pottle_measure_jars(double each, const pottle_unit *unit, const char *size,
+                    unsigned long jars, pottle_keep keep, pottle_measure *out)
 {
-    return pottle_measure_round(each * (double)jars * unit->factor,
-                                unit->dimension, keep, out);
+    pottle_measure m;
+    const pottle_status status = pottle_measure_round(
+        each * (double)jars * unit->factor, unit->dimension, keep, &m);
+    if (status != POTTLE_OK)
+        return status;
+    if (unit->dimension == POTTLE_COUNT && size != NULL)
+        POTTLEI_SET(m.part[0].size, size);
+    *out = m;
+    return POTTLE_OK;
 }
 
 size_t

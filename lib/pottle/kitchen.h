@@ -152,11 +152,12 @@ POTTLE_API size_t pottle_measure_write(const pottle_measure *measure, char *buf,
  * 2 tbsp are 3 1/8 cups.
  *
  * Given:     each  for one jar, above 0, in `unit`
+ *            size  what is counted: "slice"; NULL or "" where it is measured
  * Status:    POTTLE_OK; POTTLE_EDOMAIN for no jars, or as pottle_measure_round
  * Checked:   tests/test_measure.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status
-pottle_measure_jars(double each, const pottle_unit *unit, unsigned long jars,
-                    pottle_keep keep, pottle_measure *out);
+pottle_measure_jars(double each, const pottle_unit *unit, const char *size,
+                    unsigned long jars, pottle_keep keep, pottle_measure *out);
 
 /* -- Jars ------------------------------------------------------------------ */
 
