@@ -60,7 +60,7 @@ typedef struct pottle_error {
 
 /* Text of a status. Total: any int gives a text, never NULL.
  *
- * Checked:   tests/test_base.c */
+ * Checked:   tests/test_status.c */
 POTTLE_API const char *pottle_strerror(int status);
 
 /* Version of the library that is linked, "0.1.0". */

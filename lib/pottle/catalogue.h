@@ -518,7 +518,7 @@ enum { POTTLE_PROCESS_MAX = 16 };
  *            altitude above the last band, or the recipe is a draft, own or not
  *            canned; POTTLE_EDOMAIN
  *            for an altitude that is not a number of that range
- * Checked:   tests/test_process.c, and tests/test_reference.c for all published
+ * Checked:   tests/test_process.c, and tests/test_reference_process.c for all published
  *            rows */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_process_find(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
