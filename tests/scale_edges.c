@@ -151,18 +151,19 @@ START_TEST(foods_are_listed_as_far_as_they_fit)
     ck_assert_str_eq(
         error.what,
         "invented does not use honey; it uses rhubarb, sugar, water");
-    /* 64 of 300 bytes stay free for the next name: "sugar" 34 times is 236
-     * bytes; with one "okra" it is 235, and one more fits */
+    /* a name is listed where it fits whole into 299 bytes: "sugar" 43 times,
+     * with commas, is 5 + 42 x 7 = 299; with one "quince" it would be 300 */
     recipe.ingredient_count = 48;
-    for (int okra = 0; okra < 2; okra++) {
+    for (int quince = 0; quince < 2; quince++) {
         for (size_t i = 0; i < 48; i++)
-            list[i] = made_part(okra && i == 3 ? "okra" : "sugar", 1, "g", "");
+            list[i] =
+                made_part(quince && i == 3 ? "quince" : "sugar", 1, "g", "");
         ck_assert_int_eq(scaled(kitchen, &recipe, &request, &error),
                          POTTLE_ENOENT);
         size_t commas = 0;
         for (const char *c = error.what; *c != '\0'; c++)
             commas += *c == ',';
-        ck_assert_uint_eq(commas + 1, okra ? 35 : 34);
+        ck_assert_uint_eq(commas + 1, quince ? 42 : 43);
     }
 }
 END_TEST
