@@ -232,6 +232,29 @@ START_TEST(bands_end_where_they_say)
 }
 END_TEST
 
+/* Feet that come back from metres a hair larger stay in the band that ends with
+ * them; a thousandth of an inch more does not. */
+START_TEST(feet_come_back_from_metres)
+{
+    int larger = 0;
+    for (int ft = 1; ft <= 10000; ft++) {
+        const double m = ft * 0.3048;
+        const pottle_band band[] = { { 0, ft, 10, 0 } };
+        const pottle_process_table table = TABLE(BW, false, small, band);
+        const pottle_recipe recipe = recipe_with(&table, 1);
+        pottle_process out[POTTLE_PROCESS_MAX];
+        size_t n = 0;
+        larger += m / 0.3048 > ft;
+        ck_assert_msg(look_up(&recipe, 0, ft, out, &n, NULL) == POTTLE_OK,
+                      "%d ft", ft);
+        ck_assert_msg(look_up(&recipe, 0, ft + 0.001 / 12, out, &n, NULL) ==
+                          POTTLE_EBOUNDS,
+                      "%d ft and a hair", ft);
+    }
+    ck_assert_int_gt(larger, 0);
+}
+END_TEST
+
 /* A refusal without a rule to name: the catalogue has none of these. */
 START_TEST(refused_without_a_rule)
 {
@@ -285,6 +308,7 @@ process_made(void)
     tcase_add_test(t, smallest_that_is_not_smaller);
     tcase_add_test(t, nearest_table_of_its_own_kind);
     tcase_add_test(t, bands_end_where_they_say);
+    tcase_add_test(t, feet_come_back_from_metres);
     tcase_add_test(t, refused_without_a_rule);
     return t;
 }

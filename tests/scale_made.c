@@ -121,6 +121,13 @@ START_TEST(amounts_of_the_batch)
     NEAR(a[6].mass_g.median, 3 * SUGAR_CUP);
     NEAR(a[6].volume_ml, 3 * CUP_ML);
     ck_assert_uint_eq(plan->foods, 4); /* each is read once */
+    /* nor does it have a part in a balance */
+    pottlei_part out;
+    ck_assert_int_eq(pottlei_line_part(kitchen, plan, 5, 100, &out, &error),
+                     POTTLE_ENOENT);
+    ck_assert_int_eq(pottlei_line_part(kitchen, plan, 0, 100, &out, &error),
+                     POTTLE_OK);
+    NEAR(out.prepared_g.median, 100);
     pottle_plan_free(plan);
 }
 END_TEST
@@ -387,6 +394,15 @@ static const struct phrase_case {
       false, "cups of an amount that is not published" },
     { 3, 3, 3, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_EDOMAIN, 0,
       false, "pieces of an amount that is not published" },
+    /* a cup of frozen rhubarb 137 g (SR28 09309) */
+    { 0, 2, 2, "cup", "frozen", "", false, POTTLE_PREPARED, POTTLE_OK,
+      137 / RHUBARB_CUP, true, "another form is weighed" },
+    /* stalks as bought keep 95 % (practice) */
+    { 0, 3, 3, "cup", "diced", "", true, POTTLE_PURCHASED, POTTLE_OK,
+      1.5 * 0.95, true, "cups as bought are trimmed" },
+    /* a cup of chopped onions 160 g (SR28 11282) */
+    { 4, 6.25, 6.25, "cup", "chopped", "", false, POTTLE_PREPARED, POTTLE_OK, 1,
+      true, "cups where the recipe weighs" },
     /* where the recipe weighs, its own amount is exact */
     { 4, 1500, 1500, "g", "", "", false, POTTLE_PREPARED, POTTLE_OK, 1.5, false,
       "1500 of 1000 g" },
