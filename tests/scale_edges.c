@@ -129,6 +129,19 @@ START_TEST(half_batches_are_whole)
                      POTTLE_EBOUNDS);
     ck_assert_str_eq(error.code, "batch-whole");
     ck_assert_str_eq(error.instead, "ask for 0.5 or 1 batches");
+    /* nor is it made on a mountain that does not exist, with no process whose
+     * look-up would say so */
+    request.batches = 1;
+    request.has_altitude = true;
+    static const double nowhere[] = { -1, 10000.5 };
+    for (size_t i = 0; i < 2; i++) {
+        request.altitude_m = nowhere[i];
+        ck_assert_int_eq(scaled(kitchen, &recipe, &request, &error),
+                         POTTLE_EDOMAIN);
+        ck_assert_str_eq(error.code, "altitude");
+    }
+    request.altitude_m = 10000;
+    ck_assert_int_eq(scaled(kitchen, &recipe, &request, &error), POTTLE_OK);
 }
 END_TEST
 
