@@ -43,9 +43,9 @@ pottlei_stem(const char *path, char *buf, size_t size)
         buf[n - 4] = '\0';
 }
 
-pottle_status
-pottle_catalogue_open(const char *folder, const char *own, unsigned parts,
-                      pottle_catalogue **out, pottle_error *error)
+/* The shared files that are asked for. */
+static pottle_status
+read_shared(pottle_catalogue *c, unsigned parts, pottle_error *error)
 {
     static const struct {
         unsigned part;
@@ -60,6 +60,29 @@ pottle_catalogue_open(const char *folder, const char *own, unsigned parts,
         { POTTLE_WITH_SYRUPS, "syrups.xml", pottlei_syrups_read },
         { POTTLE_WITH_RESCUE, "rescue.xml", pottlei_rescue_read },
     };
+    pottle_status status = POTTLE_OK;
+    for (size_t i = 0;
+         status == POTTLE_OK && i < sizeof shared / sizeof shared[0]; i++) {
+        if ((parts & shared[i].part) == 0)
+            continue;
+        char path[512];
+        status = pottlei_path(path, sizeof path, error, c->folder,
+                              shared[i].file, (char *)NULL);
+        if (status == POTTLE_OK)
+            status = shared[i].read(c, path, error);
+        if (status == POTTLE_ENOENT) {
+            status = POTTLE_EIO; /* a catalogue without it is not one */
+            if (error != NULL)
+                error->status = status;
+        }
+    }
+    return status;
+}
+
+pottle_status
+pottle_catalogue_open(const char *folder, const char *own, unsigned parts,
+                      pottle_catalogue **out, pottle_error *error)
+{
     if (folder == NULL || out == NULL ||
         (parts & ~(unsigned)POTTLE_WITH_ALL) != 0)
         return pottlei_fail(
@@ -84,21 +107,8 @@ pottle_catalogue_open(const char *folder, const char *own, unsigned parts,
             pottlei_fail(error, POTTLE_EIO, "own-folder",
                          "the recipe folder '%.200s' cannot be opened", own);
     }
-    for (size_t i = 0;
-         status == POTTLE_OK && i < sizeof shared / sizeof shared[0]; i++) {
-        if ((parts & shared[i].part) == 0)
-            continue;
-        char path[512];
-        status = pottlei_path(path, sizeof path, error, folder, shared[i].file,
-                              (char *)NULL);
-        if (status == POTTLE_OK)
-            status = shared[i].read(c, path, error);
-        if (status == POTTLE_ENOENT) {
-            status = POTTLE_EIO; /* a catalogue without it is not one */
-            if (error != NULL)
-                error->status = status;
-        }
-    }
+    if (status == POTTLE_OK)
+        status = read_shared(c, parts, error);
     if (status != POTTLE_OK) {
         pottle_catalogue_free(c);
         return status;

@@ -161,21 +161,11 @@ explain(const pottle_catalogue *c, const pottle_recipe *recipe,
     return refuse(c, error, "altitude-above", "altitude-band", what);
 }
 
-pottle_status
-pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
-                    const pottle_jar *jar, const pottle_method *method,
-                    pottle_pack_style pack, double altitude_m,
-                    pottle_process *out, size_t *count, pottle_error *error)
+/* Only a tested recipe has a process. */
+static pottle_status
+check_standing(const pottle_catalogue *c, const pottle_recipe *recipe,
+               pottle_error *error)
 {
-    if (c == NULL || recipe == NULL || jar == NULL || out == NULL ||
-        count == NULL)
-        return pottlei_fail(
-            error, POTTLE_EMISUSE, "misuse",
-            "no catalogue, recipe, jar or place for the result");
-    if (!(altitude_m >= 0 && altitude_m <= FAR_UP_M))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
-                            "the altitude must lie between 0 and %d m",
-                            FAR_UP_M);
     char what[200];
     if (recipe->status == POTTLE_DRAFT) {
         snprintf(what, sizeof what,
@@ -191,6 +181,27 @@ pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
                  recipe->id);
         return refuse(c, error, "own-recipe", "own-recipe", what);
     }
+    return POTTLE_OK;
+}
+
+pottle_status
+pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
+                    const pottle_jar *jar, const pottle_method *method,
+                    pottle_pack_style pack, double altitude_m,
+                    pottle_process *out, size_t *count, pottle_error *error)
+{
+    if (c == NULL || recipe == NULL || jar == NULL || out == NULL ||
+        count == NULL)
+        return pottlei_fail(
+            error, POTTLE_EMISUSE, "misuse",
+            "no catalogue, recipe, jar or place for the result");
+    if (!(altitude_m >= 0 && altitude_m <= FAR_UP_M))
+        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
+                            "the altitude must lie between 0 and %d m",
+                            FAR_UP_M);
+    const pottle_status status = check_standing(c, recipe, error);
+    if (status != POTTLE_OK)
+        return status;
     const double altitude_ft = altitude_m / foot_m;
     obstacles o = { false, false, false, false, 0, NULL };
     pottle_process found[POTTLE_PROCESS_MAX];

@@ -122,7 +122,8 @@ read_note(pottlei_reader *reader, const pottlei_node *node,
     };
 }
 
-/* Everything below the root but its attributes. */
+/* Everything below the root but its attributes. Long, since each element has
+ * its branch. */
 static void
 read_parts(pottlei_reader *reader, const pottlei_node *root,
            pottle_recipe *recipe)

@@ -377,6 +377,55 @@ enough(const pottle_chain *chain, const pottlei_posterior *known, size_t from,
              : 0;
 }
 
+/* What is needed of each node before the pot, and what it comes to in jars. */
+static void
+tell_needed(const pottle_chain *chain, const pottlei_posterior *known,
+            bool whole, double batches, pottle_chain_wanted *w)
+{
+    for (size_t i = 0; i <= POTTLE_CHAIN_BATCHES; i++) {
+        if (!chain->model.has[i])
+            continue;
+        w->told[i] = true;
+        w->needed[i] =
+            i == POTTLE_CHAIN_BATCHES
+                ? batches
+                : enough(chain, known, i,
+                         whole ? POTTLE_CHAIN_BATCHES : POTTLE_CHAIN_JARS,
+                         whole ? batches : w->jars);
+        /* a bushel is sold by its quarters too, the pecks; others whole */
+        if (i == POTTLE_CHAIN_CONTAINER) {
+            const double parts =
+                strcmp(chain->facts.container->id, "bushel") == 0 ? 4 : 1;
+            w->needed[i] = ceil(parts * w->needed[i] * (1 - 1e-9)) / parts;
+        }
+        w->expected[i] =
+            whole ? batches * pottlei_chain_ratio(&chain->model, known,
+                                                  POTTLE_CHAIN_BATCHES,
+                                                  POTTLE_CHAIN_JARS)
+                                  .median
+                  : w->needed[i] * pottlei_chain_ratio(&chain->model, known, i,
+                                                       POTTLE_CHAIN_JARS)
+                                       .median;
+        w->surplus[i] = w->expected[i] - w->jars;
+    }
+}
+
+/* How likely what is there already makes so many jars. */
+static void
+tell_chance(const pottle_chain_state *state, pottle_chain_wanted *w)
+{
+    if (!state->told[POTTLE_CHAIN_JARS])
+        return;
+    /* of whole pots only what is made of them counts */
+    const pottle_estimate e = state->has_made ? state->made_jars.count
+                                              : state->node[POTTLE_CHAIN_JARS];
+    w->has_chance = true;
+    w->chance = e.median > 0
+                  ? 0.5 * erfc(-log(e.median / w->jars) /
+                               fmax(e.sd, POTTLEI_ERROR_MIN) / sqrt(2.0))
+                  : 0;
+}
+
 pottle_status
 pottle_chain_want(const pottle_chain *chain, const pottle_observation *observed,
                   size_t count, double jars, pottle_chain_wanted *out,
@@ -414,43 +463,8 @@ pottle_chain_want(const pottle_chain *chain, const pottle_observation *observed,
             error);
     if (status != POTTLE_OK)
         return status;
-    for (size_t i = 0; i <= POTTLE_CHAIN_BATCHES; i++) {
-        if (!chain->model.has[i])
-            continue;
-        w.told[i] = true;
-        w.needed[i] =
-            i == POTTLE_CHAIN_BATCHES
-                ? batches
-                : enough(chain, &known, i,
-                         whole ? POTTLE_CHAIN_BATCHES : POTTLE_CHAIN_JARS,
-                         whole ? batches : jars);
-        /* a bushel is sold by its quarters too, the pecks; others whole */
-        if (i == POTTLE_CHAIN_CONTAINER) {
-            const double parts =
-                strcmp(chain->facts.container->id, "bushel") == 0 ? 4 : 1;
-            w.needed[i] = ceil(parts * w.needed[i] * (1 - 1e-9)) / parts;
-        }
-        w.expected[i] =
-            whole ? batches * pottlei_chain_ratio(&chain->model, &known,
-                                                  POTTLE_CHAIN_BATCHES,
-                                                  POTTLE_CHAIN_JARS)
-                                  .median
-                  : w.needed[i] * pottlei_chain_ratio(&chain->model, &known, i,
-                                                      POTTLE_CHAIN_JARS)
-                                      .median;
-        w.surplus[i] = w.expected[i] - jars;
-    }
-    if (state.told[POTTLE_CHAIN_JARS]) {
-        /* of whole pots only what is made of them counts */
-        const pottle_estimate e = state.has_made
-                                    ? state.made_jars.count
-                                    : state.node[POTTLE_CHAIN_JARS];
-        w.has_chance = true;
-        w.chance = e.median > 0
-                     ? 0.5 * erfc(-log(e.median / jars) /
-                                  fmax(e.sd, POTTLEI_ERROR_MIN) / sqrt(2.0))
-                     : 0;
-    }
+    tell_needed(chain, &known, whole, batches, &w);
+    tell_chance(&state, &w);
     *out = w;
     return POTTLE_OK;
 }

@@ -198,6 +198,44 @@ basket(const pottle_food *food, const pottle_phrase *phrase)
     return dry == NULL ? NULL : container_of(food, pottle_unit_find(dry));
 }
 
+/* What one of a measure weighs, and the state in which it does. */
+static pottle_status
+weigh_one(const pottle_catalogue *catalogue, const pottle_food *food,
+          const pottle_phrase *phrase, const pottle_unit *unit,
+          const char *form, pottle_estimate *one, pottle_state *from,
+          pottle_basis *basis, pottle_error *error)
+{
+    pottle_status status = POTTLE_OK;
+    /* "2 boxes of pectin": the food knows a box as a piece */
+    const bool piece = unit->dimension == POTTLE_CONTAINER &&
+                       container_of(food, unit) == NULL &&
+                       find_piece(food, unit->id) != NULL;
+    if (unit->dimension == POTTLE_MASS) {
+        one->median = unit->factor;
+    } else if (unit->dimension == POTTLE_VOLUME) {
+        const char *shape = phrase->form[0] != '\0' ? phrase->form
+                          : form[0] != '\0'         ? form
+                                            : pottlei_default_form(food);
+        if (shape[0] == '\0')
+            return pottlei_form_missing(food, "", error);
+        status = pottle_form_density(catalogue, food, shape, one, basis, error);
+        one->median *= unit->factor;
+    } else if (unit->dimension == POTTLE_COUNT || piece) {
+        status = one_piece(catalogue, food, piece ? unit->id : phrase->size,
+                           one, from, basis, error);
+        one->median *= piece ? 1 : unit->factor;
+    } else if (unit->dimension == POTTLE_CONTAINER) {
+        status = one_container(catalogue, food, unit, one, basis, error);
+        if (!phrase->state_said)
+            *from = POTTLE_PURCHASED;
+    } else {
+        return pottlei_fail(error, POTTLE_EUNIT, "dimension",
+                            "%s is %s, not an amount of food", unit->id,
+                            pottle_dimension_name((int)unit->dimension));
+    }
+    return status;
+}
+
 pottle_status
 pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
                    const pottle_phrase *phrase, pottle_state state,
@@ -219,34 +257,8 @@ pottle_phrase_mass(const pottle_catalogue *catalogue, const pottle_food *food,
                            unit->id);
         unit = dry;
     }
-    /* "2 boxes of pectin": the food knows a box as a piece */
-    const bool piece = unit->dimension == POTTLE_CONTAINER &&
-                       container_of(food, unit) == NULL &&
-                       find_piece(food, unit->id) != NULL;
-    if (unit->dimension == POTTLE_MASS) {
-        one.median = unit->factor;
-    } else if (unit->dimension == POTTLE_VOLUME) {
-        const char *shape = phrase->form[0] != '\0' ? phrase->form
-                          : form[0] != '\0'         ? form
-                                            : pottlei_default_form(food);
-        if (shape[0] == '\0')
-            return pottlei_form_missing(food, "", error);
-        status =
-            pottle_form_density(catalogue, food, shape, &one, basis, error);
-        one.median *= unit->factor;
-    } else if (unit->dimension == POTTLE_COUNT || piece) {
-        status = one_piece(catalogue, food, piece ? unit->id : phrase->size,
-                           &one, &from, basis, error);
-        one.median *= piece ? 1 : unit->factor;
-    } else if (unit->dimension == POTTLE_CONTAINER) {
-        status = one_container(catalogue, food, unit, &one, basis, error);
-        if (!phrase->state_said)
-            from = POTTLE_PURCHASED;
-    } else {
-        return pottlei_fail(error, POTTLE_EUNIT, "dimension",
-                            "%s is %s, not an amount of food", unit->id,
-                            pottle_dimension_name((int)unit->dimension));
-    }
+    status = weigh_one(catalogue, food, phrase, unit, form, &one, &from, basis,
+                       error);
     if (status != POTTLE_OK)
         return status;
     mass = pottle_estimate_times(mass, one);

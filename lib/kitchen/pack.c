@@ -129,6 +129,28 @@ try_last(const uint16_t *fewest, unsigned long reach, unsigned long size,
     }
 }
 
+/* Back through the layers: which number of each kind led to the fewest. */
+static void
+walk_back(const kinds *k, const uint16_t *table, const size_t *at,
+          const unsigned long *reach, unsigned long w, unsigned long *jars)
+{
+    for (size_t i = k->n - 1; i-- > 0;) {
+        const uint16_t *layer = table + at[i],
+                       *before = i > 0 ? table + at[i - 1] : table;
+        const unsigned long known = i > 0 ? reach[i - 1] : 0;
+        unsigned long c = 0;
+        while (c <= k->count[i]) {
+            const unsigned long rest = w - c * k->size[i];
+            if (rest <= known && before[rest] < NONE &&
+                before[rest] + c == layer[w])
+                break;
+            c++;
+        }
+        jars[k->index[i]] = c;
+        w -= c * k->size[i];
+    }
+}
+
 pottle_status
 pottlei_pack(const unsigned long *size, const unsigned long *count, size_t n,
              unsigned long volume, unsigned long alike, unsigned long *jars,
@@ -179,23 +201,7 @@ pottlei_pack(const unsigned long *size, const unsigned long *count, size_t n,
     for (size_t i = 0; i < n; i++)
         jars[i] = 0;
     jars[k.index[last]] = b.of_last;
-    /* back through the layers: which number of each kind led to the fewest */
-    unsigned long w = b.others;
-    for (size_t i = last; i-- > 0;) {
-        const uint16_t *layer = table + at[i],
-                       *before = i > 0 ? table + at[i - 1] : table;
-        const unsigned long known = i > 0 ? reach[i - 1] : 0;
-        unsigned long c = 0;
-        while (c <= k.count[i]) {
-            const unsigned long rest = w - c * k.size[i];
-            if (rest <= known && before[rest] < NONE &&
-                before[rest] + c == layer[w])
-                break;
-            c++;
-        }
-        jars[k.index[i]] = c;
-        w -= c * k.size[i];
-    }
+    walk_back(&k, table, at, reach, b.others, jars);
     free(table);
     return POTTLE_OK;
 }

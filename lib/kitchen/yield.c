@@ -242,6 +242,34 @@ yield_bounds(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
 
 /* -- Comparison ------------------------------------------------------------ */
 
+/* The print against the balance and its bounds, in jars of the print. */
+static void
+judge(const pottle_catalogue *catalogue, pottle_estimate volume,
+      const bounds *within, pottle_estimate fill, pottle_estimate holds,
+      pottle_yield_comparison *c)
+{
+    const double under = pottlei_figure(catalogue, "bound-jar", 0.97);
+    c->balance_jars = pottle_estimate_over(volume, fill);
+    c->printed_jars = printed_count(catalogue, c->printed);
+    c->most_jars = within->most_ml / fill.median / under;
+    c->least_jars =
+        within->least_ml / fmax(c->jar->nominal_ml, holds.median) * under;
+    c->sigma = log(c->balance_jars.median / c->printed_jars.median) /
+               hypot(c->balance_jars.sd, c->printed_jars.sd);
+    c->verdict = c->printed->low > c->most_jars         ? POTTLE_YIELD_TOO_MANY
+               : c->printed_jars.median < c->least_jars ? POTTLE_YIELD_TOO_FEW
+               : fabs(c->sigma) > POTTLE_Z95            ? POTTLE_YIELD_APART
+                                                        : POTTLE_YIELD_AGREES;
+    const pottle_interval range = pottle_estimate_interval(c->balance_jars);
+    c->factor = c->balance_jars.median / c->printed_jars.median;
+    c->outside = c->printed->high < range.low || c->printed->low > range.high;
+    const bool possible =
+        c->verdict == POTTLE_YIELD_AGREES || c->verdict == POTTLE_YIELD_APART;
+    c->both_jars = possible
+                     ? pottle_estimate_combine(c->balance_jars, c->printed_jars)
+                     : c->balance_jars;
+}
+
 pottle_status
 pottle_yield_compare(const pottle_catalogue *catalogue,
                      const pottle_recipe *recipe, pottle_yield_comparison *out,
@@ -288,26 +316,7 @@ pottle_yield_compare(const pottle_catalogue *catalogue,
         status = pottlei_printed_fill(catalogue, c.jar, plan->headspace, &fill,
                                       error);
     if (status == POTTLE_OK) {
-        const double under = pottlei_figure(catalogue, "bound-jar", 0.97);
-        c.balance_jars = pottle_estimate_over(volume, fill);
-        c.printed_jars = printed_count(catalogue, &y[0]);
-        c.most_jars = within.most_ml / fill.median / under;
-        c.least_jars =
-            within.least_ml / fmax(c.jar->nominal_ml, holds.median) * under;
-        c.sigma = log(c.balance_jars.median / c.printed_jars.median) /
-                  hypot(c.balance_jars.sd, c.printed_jars.sd);
-        c.verdict = y[0].low > c.most_jars               ? POTTLE_YIELD_TOO_MANY
-                  : c.printed_jars.median < c.least_jars ? POTTLE_YIELD_TOO_FEW
-                  : fabs(c.sigma) > POTTLE_Z95           ? POTTLE_YIELD_APART
-                                                         : POTTLE_YIELD_AGREES;
-        const pottle_interval range = pottle_estimate_interval(c.balance_jars);
-        c.factor = c.balance_jars.median / c.printed_jars.median;
-        c.outside = y[0].high < range.low || y[0].low > range.high;
-        const bool possible =
-            c.verdict == POTTLE_YIELD_AGREES || c.verdict == POTTLE_YIELD_APART;
-        c.both_jars =
-            possible ? pottle_estimate_combine(c.balance_jars, c.printed_jars)
-                     : c.balance_jars;
+        judge(catalogue, volume, &within, fill, holds, &c);
         *out = c;
     }
     pottle_plan_free(plan);
