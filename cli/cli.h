@@ -118,12 +118,16 @@ int print_json(json_t *value);       /* takes it; DONE or FAILED */
 json_t *json_text(const char *text); /* null for NULL or "" */
 json_t *json_number(double value);   /* null when not finite */
 json_t *json_interval(pottle_estimate e);
+/* Pounds of pressure; null for boiling water. */
+json_t *json_psi(int psi);
 json_t *json_source(const pottle_catalogue *catalogue, const char *key,
                     const char *at);
 json_t *json_process(const pottle_catalogue *catalogue,
                      const pottle_recipe *recipe, const pottle_process *p,
                      double altitude_m);
 json_t *json_jars(const pottle_jar_count *jars);
+void json_add_warning(json_t *list, const pottle_catalogue *catalogue,
+                      const pottle_warning *w);
 json_t *json_cautions(void);
 
 /* -- kitchen.c ------------------------------------------------------------- */

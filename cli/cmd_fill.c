@@ -371,10 +371,7 @@ loads_json(const filled *f)
             list, json_pack("{s:I, s:o, s:i, s:o, s:o, s:o}", "times",
                             (json_int_t)l[k].times, "jars", jars, "minutes",
                             l[k].process.band->minutes, "psi",
-                            l[k].process.band->psi > 0
-                                ? json_integer(l[k].process.band->psi)
-                                : json_null(),
-                            "set_psi",
+                            json_psi(l[k].process.band->psi), "set_psi",
                             f->facts->has_set_point && l[k].psi > 0
                                 ? json_number(l[k].psi)
                                 : json_null(),
@@ -391,17 +388,10 @@ warnings_json(const filled *f)
     const pottle_warning *w = pottle_filling_warnings(f->filling, &n);
     for (size_t k = 0; k < n; k++)
         if (!of_the_plan(&w[k]))
-            json_array_append_new(
-                list,
-                json_pack("{s:s, s:s, s:o}", "code", w[k].code, "text",
-                          w[k].text, "source",
-                          json_source(f->s.catalogue, w[k].source, w[k].at)));
+            json_add_warning(list, f->s.catalogue, &w[k]);
     w = pottle_plan_warnings(f->s.plan, &n);
     for (size_t k = 0; k < n; k++)
-        json_array_append_new(
-            list, json_pack("{s:s, s:s, s:o}", "code", w[k].code, "text",
-                            w[k].text, "source",
-                            json_source(f->s.catalogue, w[k].source, w[k].at)));
+        json_add_warning(list, f->s.catalogue, &w[k]);
     return list;
 }
 

@@ -64,6 +64,26 @@ print_text(const household *h, const pottle_own_jar *own,
 }
 
 static int
+print_answer(const household *h, const pottle_own_jar *own,
+             const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+             const pottle_process *p, size_t n, double altitude_m, bool json)
+{
+    if (!json) {
+        print_text(h, own, catalogue, recipe, p, n, altitude_m);
+        return DONE;
+    }
+    json_t *root = json_process(catalogue, recipe, &p[0], altitude_m),
+           *others = json_array();
+    for (size_t i = 1; i < n; i++)
+        json_array_append_new(
+            others, json_process(catalogue, recipe, &p[i], altitude_m));
+    kitchen_add_set_psi(h, catalogue, recipe, &p[0], root);
+    json_object_set_new(root, "alternatives", others);
+    json_object_set_new(root, "cautions", json_cautions());
+    return print_json(root);
+}
+
+static int
 run(const command *self, const args *a, bool json)
 {
     const char *size = args_value(a, "jar"),
@@ -117,21 +137,9 @@ run(const command *self, const args *a, bool json)
         result = report(catalogue, &error, json);
     if (result == DONE)
         result = kitchen_gauge(&h, catalogue, recipe, p, n, json);
-    if (result != DONE) {
-        /* said already */
-    } else if (json) {
-        json_t *root = json_process(catalogue, recipe, &p[0], altitude_m),
-               *others = json_array();
-        for (size_t i = 1; i < n; i++)
-            json_array_append_new(
-                others, json_process(catalogue, recipe, &p[i], altitude_m));
-        kitchen_add_set_psi(&h, catalogue, recipe, &p[0], root);
-        json_object_set_new(root, "alternatives", others);
-        json_object_set_new(root, "cautions", json_cautions());
-        result = print_json(root);
-    } else {
-        print_text(&h, own, catalogue, recipe, p, n, altitude_m);
-    }
+    if (result == DONE)
+        result =
+            print_answer(&h, own, catalogue, recipe, p, n, altitude_m, json);
     pottle_recipe_free(recipe);
     pottle_catalogue_free(catalogue);
     return result;

@@ -71,6 +71,12 @@ json_interval(pottle_estimate e)
 }
 
 json_t *
+json_psi(int psi)
+{
+    return psi > 0 ? json_integer(psi) : json_null();
+}
+
+json_t *
 json_source(const pottle_catalogue *catalogue, const char *key, const char *at)
 {
     char text[400];
@@ -90,9 +96,8 @@ json_process(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
         pottle_method_name((int)p->table->method), "pack",
         p->table->raw ? "raw" : "hot", "jar", p->jar->id, "tested_as",
         p->tested_as->id, "altitude_m", json_number(altitude_m), "minutes",
-        p->band->minutes, "psi",
-        p->band->psi > 0 ? json_integer(p->band->psi) : json_null(),
-        "headspace_mm", json_number(p->headspace.mm), "source",
+        p->band->minutes, "psi", json_psi(p->band->psi), "headspace_mm",
+        json_number(p->headspace.mm), "source",
         json_source(catalogue, p->table->cite.source, p->table->cite.at));
 }
 
@@ -107,6 +112,15 @@ json_jars(const pottle_jar_count *j)
                      "prepare", (json_int_t)j->prepare, "full",
                      (json_int_t)j->full, "remainder_ml",
                      json_number(j->remainder_ml));
+}
+
+void
+json_add_warning(json_t *list, const pottle_catalogue *catalogue,
+                 const pottle_warning *w)
+{
+    json_array_append_new(
+        list, json_pack("{s:s, s:s, s:o}", "code", w->code, "text", w->text,
+                        "source", json_source(catalogue, w->source, w->at)));
 }
 
 json_t *

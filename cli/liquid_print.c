@@ -106,36 +106,41 @@ json_jar_list(const liquid_asked *k)
 
 /* -- The answers ----------------------------------------------------------- */
 
+static int
+syrup_json(const liquid_asked *k, const pottle_syrup_mix *m,
+           const pottle_estimate *need)
+{
+    json_t *root = json_pack(
+        "{s:s, s:o, s:o, s:o, s:o, s:o, s:b}", "liquid", "syrup", "class",
+        m->syrup != NULL ? json_string(m->syrup->id) : json_null(),
+        "nominal_percent",
+        m->nominal > 0 ? json_number(m->nominal) : json_null(), "brix",
+        json_number(m->brix), "volume_ml", json_number(m->volume_ml), "jars",
+        json_jar_list(k), "derived", m->derived);
+    json_object_set_new(root, "parts",
+                        json_pack("[o, o]",
+                                  json_part("water", m->water_g, m->water_ml,
+                                            m->has_water, &m->water),
+                                  json_part("sugar", m->sugar_g, m->sugar_ml,
+                                            m->has_sugar, &m->sugar)));
+    json_object_set_new(root, "need_ml",
+                        need != NULL ? json_interval(*need) : json_null());
+    json_object_set_new(root, "source",
+                        m->syrup != NULL
+                            ? json_source(k->catalogue, m->syrup->cite.source,
+                                          m->syrup->cite.at)
+                            : json_null());
+    json_object_set_new(root, "cautions", json_cautions());
+    return print_json(root);
+}
+
 int
 liquid_print_syrup(const liquid_asked *k, const pottle_syrup_mix *m,
                    const pottle_estimate *need)
 {
     const char *title = m->syrup != NULL ? m->syrup->title : "syrup";
-    if (k->json) {
-        json_t *root = json_pack(
-            "{s:s, s:o, s:o, s:o, s:o, s:o, s:b}", "liquid", "syrup", "class",
-            m->syrup != NULL ? json_string(m->syrup->id) : json_null(),
-            "nominal_percent",
-            m->nominal > 0 ? json_number(m->nominal) : json_null(), "brix",
-            json_number(m->brix), "volume_ml", json_number(m->volume_ml),
-            "jars", json_jar_list(k), "derived", m->derived);
-        json_object_set_new(
-            root, "parts",
-            json_pack("[o, o]",
-                      json_part("water", m->water_g, m->water_ml, m->has_water,
-                                &m->water),
-                      json_part("sugar", m->sugar_g, m->sugar_ml, m->has_sugar,
-                                &m->sugar)));
-        json_object_set_new(root, "need_ml",
-                            need != NULL ? json_interval(*need) : json_null());
-        json_object_set_new(
-            root, "source",
-            m->syrup != NULL ? json_source(k->catalogue, m->syrup->cite.source,
-                                           m->syrup->cite.at)
-                             : json_null());
-        json_object_set_new(root, "cautions", json_cautions());
-        return print_json(root);
-    }
+    if (k->json)
+        return syrup_json(k, m, need);
     char text[500], list[200], volume[140], brix[40], nominal[40];
     jars_list(k, list, sizeof list);
     volume_text(m->volume_ml, volume, sizeof volume);

@@ -109,10 +109,7 @@ warnings(const scaled *s)
     size_t n = 0;
     const pottle_warning *w = pottle_plan_warnings(s->plan, &n);
     for (size_t i = 0; i < n; i++)
-        json_array_append_new(
-            list, json_pack("{s:s, s:s, s:o}", "code", w[i].code, "text",
-                            w[i].text, "source",
-                            json_source(s->catalogue, w[i].source, w[i].at)));
+        json_add_warning(list, s->catalogue, &w[i]);
     return list;
 }
 
@@ -132,8 +129,7 @@ bands(const scaled *s)
                           t[i].table->raw ? "raw" : "hot", "tested_as",
                           t[i].tested_as->id, "from_ft", b->from_ft, "to_ft",
                           b->to_ft < 0 ? json_null() : json_integer(b->to_ft),
-                          "minutes", b->minutes, "psi",
-                          b->psi > 0 ? json_integer(b->psi) : json_null(),
+                          "minutes", b->minutes, "psi", json_psi(b->psi),
                           "source",
                           json_source(s->catalogue, t[i].table->cite.source,
                                       t[i].table->cite.at)));
