@@ -91,4 +91,10 @@ void *pottlei_arena_new(pottlei_arena *arena, size_t n, size_t size);
 char *pottlei_arena_text(pottlei_arena *arena, const char *text);
 void pottlei_arena_free(pottlei_arena *arena);
 
+/* -- catalogue: limits ---------------------------------------------------- */
+
+/* Ingredients of a recipe, and foods to choose from that go into its jars. More
+ * are refused when it is read, so that a plan need leave none out. */
+enum { POTTLEI_LINES_MAX = 48, POTTLEI_DOSES_MAX = 32 };
+
 #endif

@@ -657,7 +657,7 @@ START_TEST(files_that_cannot_be_read)
     ck_assert_int_eq(pottle_kitchen_read(catalogue, HERE, &k, &error),
                      POTTLE_EDATA);
     ck_assert_str_eq(error.code, "encoding");
-    static char large[(1 << 20) + 1];
+    static char large[(1 << 18) + 1];
     memset(large, ' ', sizeof large);
     memcpy(large, "<kitchen/>", 10);
     write_text(HERE, large, sizeof large);

@@ -181,6 +181,15 @@ read_parts(pottlei_reader *reader, const pottlei_node *root,
             pottlei_xml_unknown(reader, e);
         }
     }
+    size_t choices = 0;
+    for (size_t i = 0; i < recipe->per_jar_count; i++)
+        choices += per_jar[i].choices;
+    if (recipe->ingredient_count > POTTLEI_LINES_MAX ||
+        choices > POTTLEI_DOSES_MAX)
+        pottlei_xml_fail(reader, root, "too-many",
+                         "a recipe has up to %d ingredients and %d choices of "
+                         "what goes into each jar",
+                         (int)POTTLEI_LINES_MAX, (int)POTTLEI_DOSES_MAX);
     recipe->witness = witness;
     recipe->per_jar = per_jar;
     recipe->yield = yield;

@@ -37,7 +37,7 @@ typedef struct pottlei_reader {
 } pottlei_reader;
 
 /* A catalogue file is never larger than this. */
-enum { POTTLEI_FILE_MAX = 1 << 20 };
+enum { POTTLEI_FILE_MAX = 1 << 18 };
 
 /* Elements are never nested deeper than this. */
 enum { POTTLEI_DEPTH_MAX = 16 };

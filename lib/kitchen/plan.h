@@ -4,12 +4,7 @@
 
 #include "kitchen/kitchen.h"
 
-enum {
-    POTTLEI_LINES_MAX = 48,
-    POTTLEI_FOODS_MAX = 128,
-    POTTLEI_WARNINGS_MAX = 24,
-    POTTLEI_DOSES_MAX = 32
-};
+enum { POTTLEI_FOODS_MAX = 128, POTTLEI_WARNINGS_MAX = 24 };
 
 /* An ingredient's amount in the published batch: mass in the state the recipe
  * measures. */
