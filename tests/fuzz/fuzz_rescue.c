@@ -42,37 +42,51 @@ holds(const pottle_rescue_case *c, const pottle_jar_facts *f)
            (!(c->lost_under > 0) || (f->has_lost && f->lost < c->lost_under));
 }
 
-/* Jars of all kinds: the answer is the first case of which all is known, and
- * of a jar of which nothing is known it is to discard it. */
+/* A jar of hours h or, below 0, of unknown age: the answer is the first case of
+ * which all is known, and where nothing is known it is to discard it. */
+static void
+check_answer(const pottle_mishap *m, double h, double lost, size_t kind)
+{
+    pottle_jar_facts f = { .version = POTTLE_JAR_FACTS_VERSION,
+                           .has_hours = h >= 0,
+                           .hours = h,
+                           .has_lost = lost >= 0,
+                           .lost = lost,
+                           .followed = (pottle_followed)(kind % 4),
+                           .hot_pack = kind / 4 % 2 == 1,
+                           .dense = kind / 8 == 1 };
+    const pottle_rescue_case *got = NULL;
+    if (!fuzz_expect(pottle_rescue_find(m, &f, &got, NULL) == POTTLE_OK &&
+                         got != NULL,
+                     "'%s' has no answer", m->id))
+        return;
+    size_t first = 0;
+    while (first + 1 < m->cases && !holds(&m->list[first], &f))
+        first++;
+    fuzz_expect(got == &m->list[first],
+                "'%s' after %g hours is answered by case %td, not %zu", m->id,
+                h, got - m->list, first);
+    if (!f.has_hours && f.followed == POTTLE_FOLLOWED_UNKNOWN)
+        for (size_t k = 0; k < got->options; k++)
+            fuzz_expect(got->option[k].action == POTTLE_RESCUE_DISCARD,
+                        "'%s' keeps what nobody knows", m->id);
+}
+
+/* Jars of all kinds, at the hours and shares where the answers change. */
 static void
 check_answers(const pottle_mishap *m)
 {
-    static const double hours[] = { -1, 0, 1, 6, 24, 24.000001, 100, 1e9 };
-    static const double lost[] = { -1, 0, 0.25, 0.5, 1 };
-    for (size_t i = 0; i < 8 * 5 * 4 * 4; i++) {
-        pottle_jar_facts f = { .version = POTTLE_JAR_FACTS_VERSION };
-        f.hours = hours[i % 8];
-        f.has_hours = f.hours >= 0;
-        f.lost = lost[i / 8 % 5];
-        f.has_lost = f.lost >= 0;
-        f.followed = (pottle_followed)(i / 40 % 4);
-        f.hot_pack = i / 160 % 2 == 1;
-        f.dense = i / 320 == 1;
-        const pottle_rescue_case *got = NULL;
-        if (!fuzz_expect(pottle_rescue_find(m, &f, &got, NULL) == POTTLE_OK &&
-                             got != NULL,
-                         "'%s' has no answer", m->id))
-            return;
-        size_t first = 0;
-        while (first + 1 < m->cases && !holds(&m->list[first], &f))
-            first++;
-        fuzz_expect(got == &m->list[first],
-                    "'%s' is answered by case %td, not %zu", m->id,
-                    got - m->list, first);
-        if (!f.has_hours && f.followed == POTTLE_FOLLOWED_UNKNOWN)
-            for (size_t k = 0; k < got->options; k++)
-                fuzz_expect(got->option[k].action == POTTLE_RESCUE_DISCARD,
-                            "'%s' keeps what nobody knows", m->id);
+    enum { CASES = 16, KINDS = 16 };
+    for (size_t i = 0; i < m->cases && i < CASES; i++) {
+        const pottle_rescue_case *c = &m->list[i];
+        const double hours[] = { -1, 0, c->hours, c->hours * 0.999,
+                                 c->hours * 1.001 };
+        const double share = c->lost_under > 0 ? c->lost_under : 0.25;
+        const double lost[] = { -1, 0, share, share * 0.999, 1 };
+        for (size_t h = 0; h < 5; h++)
+            for (size_t l = 0; l < 5; l++)
+                for (size_t kind = 0; kind < KINDS; kind++)
+                    check_answer(m, hours[h], lost[l], kind);
     }
 }
 

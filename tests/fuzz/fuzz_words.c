@@ -37,6 +37,9 @@ check_clock(const char *text)
         return;
     fuzz_expect(start >= 0 && start < 24 * 60, "'%s' is minute %d", text,
                 start);
+    const char *colon = strchr(text, ':');
+    fuzz_expect(colon == NULL || strtol(colon + 1, NULL, 10) < 60,
+                "'%s' is a time of day", text);
     char buf[64];
     const size_t n = pottle_clock_write(start, 0, buf, sizeof buf);
     fuzz_expect(n == strlen(buf) &&
