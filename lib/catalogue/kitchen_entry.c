@@ -330,7 +330,7 @@ pottle_kitchen_put_canner(pottle_kitchen *k,
     const pottle_status status =
         make_place(k->canner, sizeof k->canner[0], &k->canners,
                    POTTLE_KITCHEN_CANNERS, copy.id, &place, error);
-    if (status == POTTLE_OK)
+    if (place != NULL)
         memcpy(place, &copy, sizeof copy);
     return status;
 }
@@ -350,7 +350,7 @@ pottle_kitchen_put_pot(pottle_kitchen *k, const pottle_kitchen_pot *pot,
     const pottle_status status =
         make_place(k->pot, sizeof k->pot[0], &k->pots, POTTLE_KITCHEN_POTS,
                    copy.id, &place, error);
-    if (status == POTTLE_OK)
+    if (place != NULL)
         memcpy(place, &copy, sizeof copy);
     return status;
 }
@@ -370,7 +370,7 @@ pottle_kitchen_put_own(pottle_kitchen *k, const pottle_own_jar *jar,
     const pottle_status status =
         make_place(k->own, sizeof k->own[0], &k->own_jars, POTTLE_KITCHEN_OWN,
                    copy.id, &place, error);
-    if (status == POTTLE_OK)
+    if (place != NULL)
         memcpy(place, &copy, sizeof copy);
     return status;
 }
