@@ -219,6 +219,11 @@ bool split_jars(const char *text, pottle_range *number, const char **size);
 int read_altitude(const char *text, double *out);
 int read_pack(const command *self, const char *text, pottle_pack_style *out);
 
+/* -- show_list.c ----------------------------------------------------------- */
+
+/* Prints the ids of what --list names; gives the exit status. */
+int show_list(const command *self, const args *a, bool json);
+
 /* -- cmd_chain.c, chain_print.c -------------------------------------------- */
 
 /* What was asked of a chain, and its answers. */

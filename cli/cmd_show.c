@@ -5,6 +5,8 @@
 #include <string.h>
 
 static const option options[] = {
+    { "list", "WHAT",
+      "ids, a line each: recipes, foods, jars, units, kinds or mishaps" },
     { "recipes", "FOLDER", "a folder of your own recipes, searched first" },
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
@@ -475,6 +477,8 @@ food_json(const pottle_catalogue *c, const pottle_food *f)
 static int
 run(const command *self, const args *a, bool json)
 {
+    if (args_has(a, "list"))
+        return show_list(self, a, json);
     if (a->operands != 1)
         return usage_error(self, "show takes one recipe, food or jar");
     const char *name = a->operand[0], *ids[4];
@@ -531,7 +535,7 @@ run(const command *self, const args *a, bool json)
 }
 
 const command show_command = {
-    "show", run, "RECIPE|FOOD|JAR",
+    "show", run, "RECIPE|FOOD|JAR\n--list WHAT",
     "what the catalogue says of a recipe, a food or a jar, with sources",
     options
 };

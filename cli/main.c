@@ -67,11 +67,16 @@ command_help(const command *c)
         line += n + (line[n] == '\n');
     }
     puts("");
+    /* scale and jars share a table, so that scale can say whose these are */
+    static const char only_jars[] = "jars only: ";
     for (const option *o = c->options; o->name != NULL; o++) {
+        const bool only = strncmp(o->help, only_jars, strlen(only_jars)) == 0;
+        if (only && strcmp(c->name, "jars") != 0)
+            continue;
         char left[60];
         snprintf(left, sizeof left, "  --%s%s%s", o->name,
                  o->value != NULL ? " " : "", o->value != NULL ? o->value : "");
-        printf("%-32s %s\n", left, o->help);
+        printf("%-32s %s\n", left, o->help + (only ? strlen(only_jars) : 0));
     }
     return DONE;
 }

@@ -101,6 +101,7 @@ both 0 rescue jar-not-sealed --hours 6
 both 0 fill rhubarb-stewed --fill '14 quart' --shelf '10 quart' --shelf '8 pint' --altitude '900 m'
 both 0 show rhubarb
 both 0 show rhubarb-stewed
+both 0 show --list jars
 both 0 jar measure bail --empty '412 g' --full '1180 g' --kitchen k.xml
 both 0 jar list --kitchen k.xml
 both 0 kitchen set altitude '900 m' --kitchen k.xml

@@ -1,12 +1,11 @@
 #!/bin/sh
-# The manual pages, the help texts and the completion say the same. What the examples do is looked at by
-# check-examples.sh.
+# The manual pages and the help texts say the same. What the examples do is looked at by check-examples.sh,
+# the completion by check-completion.sh.
 set -u
 
 srcdir=$(cd "${srcdir:-.}" && pwd) && builddir=$(cd "${builddir:-.}" && pwd) || exit 99
 pages=$(ls "$srcdir"/cli/*.1 "$srcdir"/docs/man/*.[35])
 overview=$srcdir/cli/pottle.1
-completion=$srcdir/cli/pottle.bash
 command=$builddir/cli/pottle
 [ -x "$command" ] || { echo "check-manual.sh: there is no $command; build it first" >&2; exit 99; }
 work=$builddir/tests/manual.tmp
@@ -82,10 +81,6 @@ for c in $commands; do
     page=$srcdir/cli/pottle-$c.1
     [ -f "$page" ] || continue
     "$command" "$c" --help >"$work/text" || fail "pottle $c --help fails"
-    # options that the help gives to another command are none of this one
-    if [ "$c" != jars ]; then
-        sed '/ jars only: /d' "$work/text" >"$work/own" && mv "$work/own" "$work/text"
-    fi
     sed -n 's/^  --\([a-z-]*\).*/\1/p' "$work/text" >"$work/help.$c"
     sed -n 's/.*Fl \\-\([a-z-]*\).*/\1/p' "$page" >"$work/named"
     sed -n 's/^\.It Fl \\-\([a-z-]*\).*/\1/p' "$page" >"$work/entries"
@@ -105,59 +100,6 @@ same "$work/common" "$work/described" "options that pages refer to pottle.1 for 
 
 sed -n 's/.*<jar id="\([^"]*\)".*/\1/p' "$srcdir/recipes/jars.xml" >"$work/jars"
 find "$srcdir/recipes/." -type d | sed -e 's|.*/||' -e '/^\.$/d' -e '/^foods$/d' -e '/^schema$/d' >"$work/kinds"
-
-# -- Completion ----------------------------------------------------------------
-
-if command -v bash >/dev/null; then
-    # complete WORD...: what it offers for the last word
-    cat >"$work/complete" <<'END'
-. "$1" || exit 1
-shift
-COMP_WORDS=(pottle "$@" '')
-COMP_CWORD=$(($# + 1))
-_pottle pottle '' "${COMP_WORDS[COMP_CWORD - 1]}"
-printf '%s\n' "${COMPREPLY[@]}"
-END
-    offers() { bash "$work/complete" "$completion" "$@"; }
-    for c in $commands; do
-        # a check wants files first; their options come with the dash
-        if [ "$c" = check ]; then
-            sed "s/^_pottle pottle ''/_pottle pottle '--'/" "$work/complete" >"$work/complete.check"
-            bash "$work/complete.check" "$completion" "$c"
-        else
-            offers "$c"
-        fi | sed -n 's/^--//p' >"$work/offered"
-        same "$work/help.$c" "$work/offered" "options of pottle $c --help (<) and of the completion (>)"
-    done
-    offers | sed '/^-/d' >"$work/offered"
-    echo "$commands" >"$work/commands"
-    same "$work/commands" "$work/offered" "commands of the help (<) and of the completion (>)"
-    offers scale --jar >"$work/offered"
-    same "$work/jars" "$work/offered" "jars of the catalogue (<) and of the completion (>)"
-    offers recipes --kind >"$work/offered"
-    same "$work/kinds" "$work/offered" "kinds of the catalogue (<) and of the completion (>)"
-    for option in to canner pack as hob; do
-        for word in $(offers convert "--$option"); do
-            # those of no option are those of the command
-            case $word in --*) continue ;; esac
-            case $option in
-                to) "$command" convert '1 kg onions' --to "$word" ;;
-                as) "$command" convert "1 cup $word strawberries" --to cup ;;
-                canner) "$command" scale tomatoes-crushed --batches 1 --canner "$word" ;;
-                hob) "$command" cook berry-jam-no-pectin --batches 1 --pot-tare '2 kg' --started '4 kg' --burner '2 kW' --hob "$word" ;;
-                pack) "$command" process beans-snap --jar pint --altitude '0 m' --pack "$word" ;;
-            esac >/dev/null 2>"$work/err"
-            # a word may have no answer for this food, but it must be known
-            if grep -q -e 'is not a' -e 'unknown' "$work/err"; then
-                fail "the completion offers --$option $word, which is not known: $(cat "$work/err")"
-            else
-                pass
-            fi
-        done
-    done
-else
-    skip "bash is not installed, so the completion is not checked"
-fi
 
 # -- Words of the catalogue ----------------------------------------------------
 
