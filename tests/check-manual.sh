@@ -3,6 +3,7 @@
 # the completion by check-completion.sh.
 set -u
 
+: "${CC:=cc}"
 srcdir=$(cd "${srcdir:-.}" && pwd) && builddir=$(cd "${builddir:-.}" && pwd) || exit 99
 pages=$(ls "$srcdir"/cli/*.1 "$srcdir"/docs/man/*.[35])
 overview=$srcdir/cli/pottle.1
@@ -110,6 +111,47 @@ sed -n 's/.*<mishap id="\([^"]*\)".*/\1/p' "$srcdir/recipes/rescue.xml" >"$work/
 while read -r word; do listed "$word" "$overview"; done <"$work/jars"
 while read -r word; do listed "$word" "$srcdir/cli/pottle-recipes.1"; done <"$work/kinds"
 while read -r word; do listed "$word" "$srcdir/cli/pottle-rescue.1"; done <"$work/mishaps"
+
+# the elements of a recipe and of a kitchen file
+for what in recipe kitchen; do
+    page=$srcdir/docs/man/pottle-$what.5
+    sed 's/\\-/-/g' "$page" | grep -e '^\.It Ql ' -e '^\.Ql ' | tr ' ' '\n' >"$work/words"
+    grep -o '<element name="[^"]*"' "$srcdir/recipes/schema/$what.rng" | cut -d '"' -f 2 | sort -u >"$work/elements"
+    [ -s "$work/elements" ] || fail "$what.rng has no elements"
+    while read -r word; do
+        if grep -q -x -F -e "$word" "$work/words"; then pass; else fail "${page##*/} does not name the element $word"; fi
+    done <"$work/elements"
+done
+
+# -- The library -----------------------------------------------------------------
+
+# a prototype of libpottle.3 is that of pottle.h, if a pointer of its type takes the function; each status has an entry
+page=$srcdir/docs/man/libpottle.3
+if command -v "${CC%% *}" >/dev/null; then
+    awk 'BEGIN { print "#include <pottle.h>" }
+        /^\.Ft / { sub(/^\.Ft /, ""); gsub(/"/, ""); type = $0 }
+        /^\.Fo / { name = $2; args = "" }
+        /^\.Fa "/ && name != "" { sub(/^\.Fa "/, ""); sub(/"$/, ""); args = args (args == "" ? "" : ", ") $0 }
+        /^\.Fc/ { printf "extern %s (*const p%d)(%s);\n%s (*const p%d)(%s) = %s;\n", type, ++n, args, type, n, args, name; name = "" }
+        /^\.Sh DESC/ { exit }' "$page" >"$work/prototypes.c"
+    # shellcheck disable=SC2086 # CC may hold options
+    if [ "$(grep -c '^extern' "$work/prototypes.c")" -ge 20 ] &&
+        $CC -std=c11 -Wall -Wextra -Werror -I"$srcdir/lib" -I"$builddir/lib" -fsyntax-only "$work/prototypes.c"; then
+        pass
+    else
+        fail "libpottle.3 has prototypes that are not those of pottle.h"
+    fi
+else
+    skip "no C compiler, so the prototypes of libpottle.3 are not checked"
+fi
+sed -n 's/^    \(POTTLE_E[A-Z]*\) = .*/\1/p' "$srcdir/lib/pottle/base.h" >"$work/codes"
+sed -n 's/^\.It Dv \(POTTLE_E[A-Z]*\)$/\1/p' "$page" >"$work/entries"
+same "$work/codes" "$work/entries" "statuses of pottle.h (<) and of libpottle.3 (>)"
+# the functions that the text names are there too
+sed -n 's/^\.Fn \(pottle_[a-z_]*\).*/\1/p' "$page" | sort -u >"$work/named"
+while read -r word; do
+    if grep -q -w -e "$word" "$srcdir"/lib/pottle/*.h; then pass; else fail "libpottle.3 names $word, which pottle.h has not"; fi
+done <"$work/named"
 
 if [ $skipped -gt 0 ]; then
     echo "$passed passed, $failed failed, $skipped skipped"
