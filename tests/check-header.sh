@@ -1,6 +1,6 @@
 #!/bin/sh
 # check-header.sh - pottle.h is all that a program needs: it compiles alone as C11,
-# C17 and C++17 with the warnings on, a part of it alone is refused, and a small
+# C17 and C2x, as C++11, C++17 and C++20, with the warnings on, a part of it alone is refused, and a small
 # program in C and one in C++ that link the library run.
 #
 # Given: srcdir, builddir, CC, CXX from the environment. Status: 0, 1, 77 without a
@@ -47,17 +47,20 @@ printf '#include <pottle.h>\n#include <pottle.h>\nint main(void);\nint main(void
 printf '#include <pottle.h>\n#include <pottle.h>\nint main() { return POTTLE_OK; }\n' >"$scratch/alone.cc"
 
 tried=
-for standard in c11 c17; do
+for standard in c11 c17 c2x; do
     compiles c $standard "$scratch/empty.c" >/dev/null 2>&1 || { echo "NOTE: $CC knows no $standard"; continue; }
     compiles c $standard "$scratch/alone.c" || fail "pottle.h alone, $standard"
     tried="$tried $standard"
 done
 have_cxx=no
-if have "$CXX" && compiles c++ c++17 "$scratch/empty.cc" >/dev/null 2>&1; then
-    have_cxx=yes
-    compiles c++ c++17 "$scratch/alone.cc" || fail "pottle.h alone, c++17"
-    tried="$tried c++17"
-else
+for standard in c++11 c++17 c++20; do
+    have "$CXX" || continue
+    compiles c++ $standard "$scratch/empty.cc" >/dev/null 2>&1 || continue
+    [ $standard != c++17 ] || have_cxx=yes
+    compiles c++ $standard "$scratch/alone.cc" || fail "pottle.h alone, $standard"
+    tried="$tried $standard"
+done
+if [ $have_cxx = no ]; then
     echo "NOTE: no compiler of C++17"
 fi
 [ -n "$tried" ] || { echo "SKIP: no standard that is known"; exit 77; }

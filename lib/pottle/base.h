@@ -63,7 +63,7 @@ typedef struct pottle_error {
  * Checked:   tests/test_status.c */
 POTTLE_API const char *pottle_strerror(int status);
 
-/* Version of the library that is linked, "0.1.0". */
+/* Version of the library that is linked, "MAJOR.MINOR.PATCH". */
 POTTLE_API const char *pottle_version(void);
 
 /* -- Values with a unit in the name ---------------------------------------- */
