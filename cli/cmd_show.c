@@ -190,11 +190,14 @@ show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
     }
     const pottle_batch *batch = pottle_recipe_batch(r);
     const pottle_rule *rule = pottle_rule_find(c, batch->rule);
+    const pottle_rule *part = pottle_rule_find(c, batch->smallest_rule);
     char text[700];
-    snprintf(text, sizeof text, "%g%s%g of the published batch in one pot. %s",
-             batch->smallest,
-             batch->smallest > 0 ? " to " : " (no smallest) to ",
-             batch->largest, rule != NULL ? rule->text : "");
+    snprintf(
+        text, sizeof text, "%g%s%g of the published batch in one pot. %s%s%s",
+        batch->smallest, batch->smallest > 0 ? " to " : " (no smallest) to ",
+        batch->largest, rule != NULL ? rule->text : "",
+        part != NULL && part != rule ? " " : "",
+        part != NULL && part != rule ? part->text : "");
     print_folded(stdout, "batch: ", text);
     show_ingredients(r);
     show_per_jar(r);
@@ -407,9 +410,10 @@ recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
                                               : json_null()));
     const pottle_batch *b = pottle_recipe_batch(r);
     const pottle_cite *cite = pottle_recipe_cite(r);
-    json_t *batch = json_pack("{s:f, s:f, s:s, s:o}", "smallest", b->smallest,
-                              "largest", b->largest, "rule", b->rule, "source",
-                              json_source(c, b->cite.source, b->cite.at));
+    json_t *batch = json_pack(
+        "{s:f, s:f, s:s, s:s, s:o}", "smallest", b->smallest, "largest",
+        b->largest, "rule", b->rule, "smallest_rule", b->smallest_rule,
+        "source", json_source(c, b->cite.source, b->cite.at));
     json_t *yield = json_array_size(yields) > 0
                       ? json_incref(json_array_get(yields, 0))
                       : json_null();

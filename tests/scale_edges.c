@@ -121,7 +121,7 @@ START_TEST(half_batches_are_whole)
 {
     const pottle_ingredient list[] = { made_part("sugar", 4, "cup", "") };
     pottle_recipe recipe = made_recipe(list, 1);
-    recipe.batch = (pottle_batch){ 0.5, 0.5, "", { 0 } };
+    recipe.batch = (pottle_batch){ 0.5, 0.5, "", "", { 0 } };
     pottle_request request = { .version = POTTLE_REQUEST_VERSION,
                                .batches = 0.9 };
     pottle_error error;

@@ -43,7 +43,7 @@ made_recipe(const pottle_ingredient *list, size_t count)
                             .title = "Invented",
                             .kind = "salsa",
                             .status = POTTLE_TESTED,
-                            .batch = { 0.25, 2, "batch", { 0 } },
+                            .batch = { 0.25, 2, "batch", "batch", { 0 } },
                             .ingredient = list,
                             .ingredient_count = count };
 }

@@ -289,9 +289,9 @@ START_TEST(pots_forgive_the_last_digits)
         ck_assert_msg(fabs(pots.factor - edges[i].made) <= 2e-9, "%.12g: %.12g",
                       edges[i].factor, pots.factor);
         if (status != POTTLE_OK)
-            ck_assert_ptr_nonnull(
-                strstr(error.what, "is tested in batches from 0.25 of the "
-                                   "published one; this would be 0.25 of it"));
+            ck_assert_ptr_nonnull(strstr(
+                error.what, "is tested from 0.25 of the "
+                            "published batch; this would be 0.25 of it"));
         free(pots.pot);
     }
     pottle_recipe_free(recipe);

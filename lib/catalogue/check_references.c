@@ -126,7 +126,8 @@ refer(pottlei_check *check, const pottlei_node *node, const char *attribute,
     if (strcmp(attribute, "source") == 0)
         refer_entry(check, node, "unknown-source", "source", c->source,
                     c->source_count, sizeof *c->source, word);
-    else if (strcmp(attribute, "rule") == 0)
+    else if (strcmp(attribute, "rule") == 0 ||
+             strcmp(attribute, "smallest-rule") == 0)
         refer_entry(check, node, "unknown-rule", "rule", c->rule, c->rule_count,
                     sizeof *c->rule, word);
     else if (in_list("food per-food put for", attribute))

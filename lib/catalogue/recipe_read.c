@@ -96,11 +96,13 @@ read_batch(pottlei_reader *reader, const pottlei_node *node,
            const pottle_cite *cite)
 {
     pottlei_xml_only(reader, node,
-                     "smallest largest rule source at standing note");
+                     "smallest largest rule smallest-rule source at standing "
+                     "note");
+    const char *rule = pottlei_xml_id(reader, node, "rule", NULL);
     const pottle_batch batch =
         (pottle_batch){ pottlei_xml_number(reader, node, "smallest", 0),
-                        pottlei_xml_number(reader, node, "largest", -1),
-                        pottlei_xml_id(reader, node, "rule", NULL),
+                        pottlei_xml_number(reader, node, "largest", -1), rule,
+                        pottlei_xml_id(reader, node, "smallest-rule", rule),
                         pottlei_xml_cite(reader, node, cite) };
     if (!(batch.largest > 0 && batch.smallest <= batch.largest))
         pottlei_xml_fail(reader, node, "order",

@@ -85,10 +85,13 @@ pottlei_pots_split(const pottle_catalogue *catalogue,
         rest = 0;
     if (full == 0 && !(rest > 0))
         return pottlei_refuse(
-            catalogue, error, "batch-smallest", batch->rule,
+            catalogue, error, "batch-smallest", batch->smallest_rule,
             "freeze what there is for later, or choose another recipe",
-            "%s is tested in batches from %g of the published one; this would "
-            "be %.3g of it",
+            batch->smallest < batch->largest
+                ? "%s is tested from %g of the published batch; this would be "
+                  "%.3g of it"
+                : "%s is tested in pots of %g published batch; this would be "
+                  "%.3g of it",
             pottle_recipe_id(recipe), batch->smallest, factor);
     const size_t count = full + (rest > 0);
     double *pot = calloc(count, sizeof *pot);

@@ -187,11 +187,11 @@ check_asked(const pottle_catalogue *catalogue, const pottle_plan *plan,
     char instead[160];
     snprintf(instead, sizeof instead, "ask for %g or %g batches",
              plan->pots.factor, plan->pots.factor + batch->smallest);
-    return pottlei_refuse(catalogue, error, "batch-whole", batch->rule, instead,
-                          "%s is not made in %g batches: the rest of %.3g is "
-                          "under the smallest tested batch",
-                          pottle_recipe_id(plan->recipe), asked,
-                          asked - plan->pots.factor);
+    return pottlei_refuse(
+        catalogue, error, "batch-whole", batch->smallest_rule, instead,
+        "%s is not made in %g batches: the rest of %.3g is "
+        "under the smallest tested batch",
+        pottle_recipe_id(plan->recipe), asked, asked - plan->pots.factor);
 }
 
 pottle_status

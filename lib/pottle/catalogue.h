@@ -294,10 +294,11 @@ typedef struct pottle_ingredient {
 } pottle_ingredient;
 
 typedef struct pottle_batch {
-    double smallest, largest;
-    const char *rule;
+    double smallest, largest;  /* smallest 0: none */
+    const char *rule;          /* of the largest */
+    const char *smallest_rule; /* the same where no other is named */
     pottle_cite cite;
-} pottle_batch; /* smallest 0: none */
+} pottle_batch;
 
 /* What goes into each jar: exactly one of the choices. */
 typedef struct pottle_jar_dose {
