@@ -41,6 +41,8 @@ typeset_space(const char *s)
 {
     static const char *const spaces[] = { "\xC2\xA0", "\xE2\x80\x89",
                                           "\xE2\x80\xAF" };
+    if ((unsigned char)*s < 0x80u) /* nearly always */
+        return 0;
     for (size_t i = 0; i < sizeof spaces / sizeof spaces[0]; i++) {
         const size_t n = strlen(spaces[i]);
         if (strncmp(s, spaces[i], n) == 0)
@@ -60,6 +62,18 @@ skip_blanks(const char *s)
     }
 }
 
+/* A double holds every whole number of so many digits. */
+enum { WHOLE_EXACT = 15 };
+
+static double
+whole_number(const char *digits, size_t n)
+{
+    double value = 0;
+    for (size_t i = 0; i < n; i++)
+        value = 10.0 * value + (double)(digits[i] - '0');
+    return value;
+}
+
 /* Digits, with a point inside or in front. Its text is checked here, so strtod
  * under the C locale sees nothing it could read otherwise. However many digits
  * there are it is a number: leading zeros say nothing, a whole part of many
@@ -75,6 +89,7 @@ scan_decimal(const char **text, double *out)
     while (*start == '0' && start + 1 < s)
         start++;
     const bool huge = s - start > WHOLE_MAX;
+    const size_t whole = (size_t)(s - start);
     if (*s == '.' && digit(s[1])) {
         s++;
         while (digit(*s))
@@ -89,6 +104,11 @@ scan_decimal(const char **text, double *out)
     }
     char buf[64];
     size_t n = (size_t)(s - start);
+    if (n == whole && n <= WHOLE_EXACT) {
+        *out = whole_number(start, n);
+        *text = s;
+        return true;
+    }
     if (n >= sizeof buf)
         n = sizeof buf - 1;
     memcpy(buf, start, n);
@@ -108,6 +128,8 @@ scan_decimal(const char **text, double *out)
 static bool
 scan_glyph(const char **text, double *out)
 {
+    if ((unsigned char)**text < 0x80u) /* nearly always */
+        return false;
     for (size_t i = 0; i < sizeof fractions / sizeof fractions[0]; i++) {
         const size_t n = strlen(fractions[i].utf8);
         if (strncmp(*text, fractions[i].utf8, n) == 0) {
@@ -233,13 +255,12 @@ pottle_number_read(const char *text, pottle_range *out)
 {
     if (text == NULL || out == NULL)
         return POTTLE_EMISUSE;
-    /* most numbers of a catalogue are short whole ones, which a double holds
-     * exactly */
+    /* most numbers of a catalogue are short whole ones */
     size_t digits = 0;
-    double whole = 0;
     while (digits < 9 && digit(text[digits]))
-        whole = 10.0 * whole + (double)(text[digits++] - '0');
+        digits++;
     if (digits > 0 && text[digits] == '\0') {
+        const double whole = whole_number(text, digits);
         *out = (pottle_range){ whole, whole };
         return POTTLE_OK;
     }
@@ -255,6 +276,39 @@ pottle_number_read(const char *text, pottle_range *out)
     return POTTLE_OK;
 }
 
+/* What printf's %.*f writes, for numbers of everyday size: the fraction times a
+ * power of ten, with what that product rounded off, tells exactly on which side
+ * of a half it lies. False, and nothing written, where that may not hold. */
+static bool
+write_everyday(double value, int places, char *text, int *length)
+{
+    static const double tens[] = { 1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6 };
+    const double size = fabs(value), whole = floor(size);
+    if (!(size < 1e9) || (size_t)places >= sizeof tens / sizeof tens[0])
+        return false;
+    const double scale = tens[places], exact = size - whole;
+    const double product = exact * scale, below = floor(product);
+    const double lost = fma(exact, scale, -product), rest = product - below;
+    uint64_t number = (uint64_t)whole * (uint64_t)scale + (uint64_t)below;
+    const bool half = !(rest < 0.5) && !(rest > 0.5);
+    if (half ? lost > 0 || (!(lost < 0) && number % 2 == 1) : rest > 0.5)
+        number++;
+    char digits[24];
+    int n = 0, at = 0;
+    for (; number > 0 || n <= places; number /= 10)
+        digits[n++] = (char)('0' + number % 10);
+    if (signbit(value))
+        text[at++] = '-';
+    while (n > 0) {
+        if (n == places)
+            text[at++] = '.';
+        text[at++] = digits[--n];
+    }
+    text[at] = '\0';
+    *length = at;
+    return true;
+}
+
 size_t
 pottle_number_write(double value, int decimals, char *buf, size_t size)
 {
@@ -262,7 +316,9 @@ pottle_number_write(double value, int decimals, char *buf, size_t size)
     int n = -1;
     if (isfinite(value)) {
         const int places = decimals < 0 ? 0 : decimals > 9 ? 9 : decimals;
-        const locale_t c_locale = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+        const locale_t c_locale = write_everyday(value, places, text, &n)
+                                    ? (locale_t)0
+                                    : newlocale(LC_ALL_MASK, "C", (locale_t)0);
         if (c_locale != (locale_t)0) {
             const locale_t users = uselocale(c_locale);
             n = snprintf(text, sizeof text, "%.*f", places, value);
