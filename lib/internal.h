@@ -78,6 +78,13 @@ pottle_status pottlei_check_commas(const char *text, pottle_error *error);
  * NULL: none. */
 const pottle_unit *pottlei_unit_scan(const char **text);
 
+/* Names of units, sorted by their bytes: the i-th and the id it stands for, or
+ * NULL past the end; the id a folded name stands for, or NULL; whether some
+ * name begins so. */
+const char *pottlei_unit_name_at(size_t i, const char **id);
+const char *pottlei_unit_name_find(const char *folded);
+bool pottlei_unit_name_begins(const char *text);
+
 /* -- base: memory --------------------------------------------------------- */
 
 /* Everything an object holds lives in its arena and is freed with it. */

@@ -387,6 +387,30 @@ START_TEST(every_name_finds_its_unit)
 }
 END_TEST
 
+/* The sorted names are in order, and each stands in the list of its unit. */
+START_TEST(sorted_names_are_those_of_the_units)
+{
+    const char *id = NULL, *before = "";
+    size_t n = 0, listed = 0;
+    for (const char *name; (name = pottlei_unit_name_at(n, &id)) != NULL; n++) {
+        ck_assert_msg(strcmp(before, name) < 0, "%s behind %s", name, before);
+        before = name;
+        const pottle_unit *u = pottle_unit_find(name);
+        ck_assert_msg(u != NULL && strcmp(u->id, id) == 0, "%s", name);
+        char wanted[80], among[400];
+        snprintf(wanted, sizeof wanted, "|%s|", name);
+        snprintf(among, sizeof among, "|%s|", u->names);
+        ck_assert_msg(strstr(among, wanted) != NULL, "%s: %s", id, name);
+    }
+    for (size_t i = 0; pottle_unit_at(i) != NULL; i++) {
+        listed++;
+        for (const char *s = pottle_unit_at(i)->names; *s != '\0'; s++)
+            listed += *s == '|';
+    }
+    ck_assert_uint_eq(n, listed);
+}
+END_TEST
+
 static const struct {
     const char *name, *id;
 } finds[] = {
@@ -827,6 +851,7 @@ main(void)
     t = tcase_create("names");
     tcase_add_test(t, table_is_sound);
     tcase_add_test(t, every_name_finds_its_unit);
+    tcase_add_test(t, sorted_names_are_those_of_the_units);
     tcase_add_loop_test(t, finds_what_people_write, 0, COUNT(finds));
     tcase_add_loop_test(t, unknown_units_are_not_found, 0, COUNT(unknown));
     tcase_add_test(t, null_is_no_unit);

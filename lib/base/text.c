@@ -9,16 +9,30 @@
 
 #include "internal.h"
 
+/* Whether eight bytes are printable ASCII. The high bit of each byte tells: of
+ * the byte itself when it is no ASCII, of its difference with 0x20 when it is
+ * below (the first borrow comes from such a byte), of its sum with 1 at 0x7F.
+ */
+static bool
+plain_ascii(const unsigned char *s)
+{
+    const uint64_t ones = 0x0101010101010101u;
+    uint64_t bytes;
+    memcpy(&bytes, s, sizeof bytes);
+    return ((bytes | (bytes - 0x20u * ones) | (bytes + ones)) & 0x80u * ones) ==
+           0;
+}
+
 bool
 pottlei_utf8_valid(const char *text, size_t n)
 {
     const unsigned char *s = (const unsigned char *)text;
     for (size_t i = 0; i < n;) {
-        const unsigned c = s[i];
-        if (c >= 0x20u && c < 0x7Fu) { /* nearly all there is */
-            i++;
+        if (n - i >= sizeof(uint64_t) && plain_ascii(s + i)) {
+            i += sizeof(uint64_t); /* nearly all there is */
             continue;
         }
+        const unsigned c = s[i];
         if (c < 0x80u) {
             if (c == 0x7Fu ||
                 (c < 0x20u && c != '\t' && c != '\n' && c != '\r'))
@@ -46,6 +60,17 @@ pottlei_utf8_valid(const char *text, size_t n)
         i += more + 1;
     }
     return true;
+}
+
+/* Bytes up to the next blank of folded text, or to its end: a short word, for
+ * which strcspn takes longer to begin than to search. */
+static size_t
+word_length(const char *folded)
+{
+    size_t n = 0;
+    while (folded[n] != '\0' && folded[n] != ' ')
+        n++;
+    return n;
 }
 
 /* Length of the first n bytes of buf less a UTF-8 character that was cut at
@@ -123,7 +148,7 @@ pottlei_fold_singular(const char *text, char *buf, size_t size)
     if (size > 0)
         buf[0] = '\0';
     for (char *s = folded; *s != '\0';) {
-        const size_t k = strcspn(s, " ");
+        const size_t k = word_length(s);
         const bool last = s[k] == '\0';
         s[k] = '\0';
         pottlei_singular(s);

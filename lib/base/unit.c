@@ -3,7 +3,7 @@
  * One table. Factors that a standard makes exact are written as the exact
  * number or as a quotient of exact numbers; `standard` says which standard.
  * Names are kept folded and singular, as pottlei_fold_singular leaves what a
- * person typed. */
+ * person typed; unit_name.c has them all sorted. */
 #include <config.h>
 
 #include <math.h>
@@ -143,48 +143,72 @@ pottle_unit_at(size_t i)
     return i < UNIT_COUNT ? &units[i] : NULL;
 }
 
-/* Whether a folded name stands in a |-separated list. */
-static bool
-listed(const char *names, const char *name, size_t n)
+static const pottle_unit *
+named(const char *folded)
 {
-    for (const char *s = names;;) {
-        const size_t k = strcspn(s, "|");
-        if (k == n && memcmp(s, name, n) == 0)
-            return true;
-        if (s[k] == '\0')
-            return false;
-        s += k + 1;
+    const char *id = pottlei_unit_name_find(folded);
+    for (size_t i = 0; id != NULL && i < UNIT_COUNT; i++)
+        if (units[i].id[0] == id[0] && strcmp(units[i].id, id) == 0)
+            return &units[i];
+    return NULL;
+}
+
+/* Folds the first n bytes of a name; points only mark what is short: fl. oz.,
+ * tsp. False when it is longer than any name. */
+static bool
+fold_name(const char *name, size_t n, char folded[LONGEST_NAME])
+{
+    if (n >= LONGEST_NAME)
+        return false;
+    char plain[LONGEST_NAME];
+    size_t k = 0;
+    for (size_t i = 0; i < n; i++)
+        if (name[i] != '.')
+            plain[k++] = name[i];
+    plain[k] = '\0';
+    /* the one place where case matters: T is a tablespoon, t a teaspoon */
+    if (k == 1 && (plain[0] == 'T' || plain[0] == 't'))
+        pottlei_copy(folded, LONGEST_NAME, plain[0] == 'T' ? "tbsp" : "tsp");
+    else
+        pottlei_fold_singular(plain, folded, LONGEST_NAME);
+    return true;
+}
+
+static const pottle_unit *
+find(const char *name, size_t length)
+{
+    char folded[LONGEST_NAME];
+    if (!fold_name(name, length, folded) || folded[0] == '\0')
+        return NULL;
+    const pottle_unit *unit = named(folded);
+    const size_t n = strlen(folded);
+    /* pts, fl ozs: a word of three letters is left alone when made singular */
+    if (unit == NULL && n >= 3 && folded[n - 1] == 's' &&
+        (n == 3 || folded[n - 4] == ' ')) {
+        folded[n - 1] = '\0';
+        unit = named(folded);
     }
+    return unit;
 }
 
 const pottle_unit *
 pottle_unit_find(const char *name)
 {
-    if (name == NULL || strlen(name) >= LONGEST_NAME)
-        return NULL;
-    /* points only mark what is short: fl. oz., tsp. */
-    char plain[LONGEST_NAME];
-    size_t n = 0;
-    for (const char *s = name; *s != '\0'; s++)
-        if (*s != '.')
-            plain[n++] = *s;
-    plain[n] = '\0';
-    /* the one place where case matters: T is a tablespoon, t a teaspoon */
-    if (strcmp(plain, "T") == 0)
-        return pottle_unit_find("tbsp");
-    if (strcmp(plain, "t") == 0)
-        return pottle_unit_find("tsp");
-    char folded[LONGEST_NAME];
-    n = pottlei_fold_singular(plain, folded, sizeof folded);
-    for (size_t i = 0; n > 0 && i < UNIT_COUNT; i++)
-        if (listed(units[i].names, folded, n))
-            return &units[i];
-    /* pts, fl ozs: a word of three letters is left alone when made singular */
-    if (n >= 3 && folded[n - 1] == 's' && (n == 3 || folded[n - 4] == ' '))
-        for (size_t i = 0; i < UNIT_COUNT; i++)
-            if (listed(units[i].names, folded, n - 1))
-                return &units[i];
-    return NULL;
+    return name == NULL ? NULL : find(name, strlen(name));
+}
+
+/* Whether some name has more words than this first one. */
+static bool
+begins_longer(const char *word, size_t length)
+{
+    char folded[LONGEST_NAME + 1];
+    if (!fold_name(word, length, folded))
+        return false;
+    const size_t n = strlen(folded);
+    if (n == 0)
+        return true; /* a dash says nothing, so the next words do */
+    memcpy(folded + n, " ", 2);
+    return pottlei_unit_name_begins(folded);
 }
 
 const pottle_unit *
@@ -196,7 +220,7 @@ pottlei_unit_scan(const char **text)
     /* ends of the first words, as many as the longest name has: pound per
      * square inch */
     enum { WORDS = 4 };
-    const char *end[WORDS];
+    const char *end[WORDS] = { s };
     size_t words = 0;
     for (const char *p = s; words < WORDS && *p != '\0' && *p != ',';) {
         while (*p != '\0' && *p != ' ' && *p != '\t' && *p != ',')
@@ -205,19 +229,14 @@ pottlei_unit_scan(const char **text)
         while (*p == ' ' || *p == '\t')
             p++;
     }
-    while (words > 0) {
-        const size_t n = (size_t)(end[words - 1] - s);
-        char name[LONGEST_NAME];
-        if (n < sizeof name) {
-            memcpy(name, s, n);
-            name[n] = '\0';
-            const pottle_unit *unit = pottle_unit_find(name);
-            if (unit != NULL) {
-                *text = end[words - 1];
-                return unit;
-            }
+    if (words > 1 && !begins_longer(s, (size_t)(end[0] - s)))
+        words = 1;
+    for (; words > 0; words--) {
+        const pottle_unit *unit = find(s, (size_t)(end[words - 1] - s));
+        if (unit != NULL) {
+            *text = end[words - 1];
+            return unit;
         }
-        words--;
     }
     return NULL;
 }
