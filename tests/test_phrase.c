@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "internal.h"
+#include "kitchen/phrase.h"
 #include "kitchen_help.h"
 #include "suite.h"
 
@@ -31,6 +31,24 @@ close_catalogue(void)
     pottle_catalogue_free(catalogue);
     catalogue = NULL;
 }
+
+/* The search halves the lexicon, so it must be in order; and an entry of more
+ * words than are tried would never be found. */
+START_TEST(lexicon_is_sorted)
+{
+    const char *before = "";
+    size_t n = 0;
+    for (const char *entry; (entry = pottlei_words_entry(n)) != NULL; n++) {
+        ck_assert_msg(strcmp(before, entry) < 0, "%s behind %s", entry, before);
+        before = entry;
+        size_t words = 1;
+        for (const char *s = entry; *s != '\0'; s++)
+            words += *s == ' ';
+        ck_assert_msg(words <= POTTLEI_ENTRY_WORDS, "%s", entry);
+    }
+    ck_assert_uint_gt(n, 100);
+}
+END_TEST
 
 static bool
 same(double a, double b)
@@ -835,6 +853,7 @@ main(void)
     tcase_add_loop_test(t, phrase_is_understood, 0, COUNT(understood));
     tcase_add_loop_test(t, name_is_known, 0, COUNT(names));
     tcase_add_test(t, every_name_is_known);
+    tcase_add_test(t, lexicon_is_sorted);
     tcase_add_test(t, ambiguous_is_asked);
     tcase_add_test(t, many_meanings);
     tcase_add_test(t, preferred_changes_nothing_else);

@@ -264,14 +264,6 @@ lower_bound(const pottle_catalogue *c, const char *folded)
     return low;
 }
 
-static bool
-is_recipe(const pottle_catalogue *c, const char *id)
-{
-    const pottlei_named *named =
-        pottlei_find(c->named, c->named_count, sizeof *c->named, id);
-    return named != NULL && named->recipe;
-}
-
 const char *
 pottlei_recipe_alias(const pottle_catalogue *c, const char *name)
 {
@@ -279,7 +271,7 @@ pottlei_recipe_alias(const pottle_catalogue *c, const char *name)
     pottlei_fold_singular(name, folded, sizeof folded);
     for (size_t i = lower_bound(c, folded);
          i < c->name_count && strcmp(c->name[i].folded, folded) == 0; i++)
-        if (is_recipe(c, c->name[i].id))
+        if (c->name[i].recipe)
             return c->name[i].id;
     return NULL;
 }
@@ -297,7 +289,7 @@ pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids,
     for (size_t i = lower_bound(c, folded);
          i < c->name_count && strcmp(c->name[i].folded, folded) == 0; i++) {
         /* "tomato" and "tomatoes" fold to one name of one food */
-        if (is_recipe(c, c->name[i].id) ||
+        if (c->name[i].recipe ||
             (n > 0 && i > 0 && strcmp(c->name[i].id, c->name[i - 1].id) == 0))
             continue;
         if (n < room)
@@ -328,7 +320,7 @@ pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids,
     pottlei_near near;
     pottlei_near_init(&near, folded);
     for (size_t i = 0; i < c->name_count; i++)
-        if (!is_recipe(c, c->name[i].id))
+        if (!c->name[i].recipe)
             pottlei_near_try(&near, c->name[i].folded);
     char list[200];
     pottlei_near_write(&near, list, sizeof list);

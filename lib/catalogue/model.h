@@ -8,6 +8,7 @@
 /* A name as folded by pottlei_fold_singular, and what it means. */
 typedef struct pottlei_name {
     const char *folded, *id;
+    bool recipe; /* else a food */
 } pottlei_name;
 /* All names of one id in the order of the file. */
 typedef struct pottlei_named {

@@ -91,6 +91,7 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path,
             pottlei_fold_singular(text[k], folded, sizeof folded);
             name[k].folded = pottlei_arena_text(reader.arena, folded);
             name[k].id = named[n].id;
+            name[k].recipe = named[n].recipe;
             if (name[k].folded == NULL)
                 reader.status =
                     pottlei_fail(error, POTTLE_ENOMEM, "memory", "no memory");

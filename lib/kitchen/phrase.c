@@ -180,7 +180,9 @@ plain_blanks(const char *text, char *to)
                                           "\xE2\x80\xAF" };
     while (*text != '\0') {
         size_t n = 0;
-        for (size_t i = 0; i < sizeof blanks / sizeof blanks[0] && n == 0; i++)
+        const bool ascii = (unsigned char)*text < 0x80u;
+        for (size_t i = 0;
+             !ascii && i < sizeof blanks / sizeof blanks[0] && n == 0; i++)
             n = strncmp(text, blanks[i], strlen(blanks[i])) == 0
                   ? strlen(blanks[i])
                   : 0;

@@ -30,6 +30,11 @@ pottle_status pottlei_words_split(pottlei_phrase_parse *p, const char *text,
 bool pottlei_words_join(const pottlei_phrase_parse *p, size_t from, size_t to,
                         char *buf, size_t size);
 
+/* The words of the i-th entry of the lexicon, or NULL past the end. They are in
+ * the order of their bytes, and no entry has more than so many words. */
+const char *pottlei_words_entry(size_t i);
+enum { POTTLEI_ENTRY_WORDS = 3 };
+
 /* Length in words of the lexicon's entry that begins at word i; 0 for none. */
 size_t pottlei_words_lexicon_at(const pottlei_phrase_parse *p, size_t i,
                                 size_t end, size_t *entry);

@@ -4,7 +4,6 @@
  * never cut short, so that none is dropped. */
 #include <config.h>
 
-#include <stdio.h>
 #include <string.h>
 
 #include "kitchen/phrase.h"
@@ -12,119 +11,127 @@
 /* What a word that is no food says. */
 typedef enum sense { FORM, SIZE, STATE, READY, FILLER } sense;
 
-/* Folded and singular; longer ones first where one begins another. */
+/* Folded and singular; sorted by their bytes, to search in. */
 static const struct {
     const char *words;
     sense sense;
     const char *value;
 } lexicon[] = {
+    { "a", FILLER, "" },
+    { "about", FILLER, "" },
+    { "acid", FILLER, "" },
+    { "acidity", FILLER, "" },
+    { "an", FILLER, "" },
+    { "and", FILLER, "" },
+    { "as bought", STATE, "purchased" },
+    { "as picked", STATE, "picked" },
+    { "as purchased", STATE, "purchased" },
+    { "as sold", STATE, "purchased" },
+    { "big", SIZE, "large" },
+    { "box", SIZE, "box" },
+    { "bulb", SIZE, "bulb" },
+    { "bunch", SIZE, "bunch" },
+    { "can", SIZE, "can" },
+    { "chopped", FORM, "chopped" },
+    { "cleaned", READY, "" },
+    { "clove", SIZE, "clove" },
     { "coarsely chopped", FORM, "coarsely-chopped" },
-    { "roughly chopped", FORM, "coarsely-chopped" },
+    { "cold", FILLER, "" },
+    { "cooked", FORM, "cooked" },
+    { "cored", READY, "" },
+    { "crumbled", FORM, "crumbled" },
+    { "crushed", FORM, "crushed" },
+    { "cube", FORM, "cubed" },
+    { "cubed", FORM, "cubed" },
+    { "cut up", FORM, "pieces" },
+    { "diced", FORM, "diced" },
+    { "drained", FORM, "drained" },
+    { "drop", SIZE, "drop" },
+    { "ear", SIZE, "ear" },
+    { "extra large", SIZE, "extra-large" },
     { "finely chopped", FORM, "finely-chopped" },
     { "finely diced", FORM, "diced" },
-    { "lightly packed", FORM, "lightly-packed" },
+    { "firm", FILLER, "" },
     { "firmly packed", FORM, "packed" },
-    { "loosely packed", FORM, "lightly-packed" },
-    { "cut up", FORM, "pieces" },
-    { "in piece", FORM, "pieces" },
-    { "whole", FORM, "whole" },
-    { "halved", FORM, "halved" },
-    { "half", FORM, "halved" },
-    { "halve", FORM, "halved" },
-    { "quartered", FORM, "quartered" },
-    { "piece", FORM, "pieces" },
-    { "sliced", FORM, "sliced" },
-    { "slice", FORM, "sliced" },
-    { "ring", FORM, "rings" },
-    { "strip", FORM, "strips" },
-    { "julienned", FORM, "strips" },
-    { "cubed", FORM, "cubed" },
-    { "cube", FORM, "cubed" },
-    { "diced", FORM, "diced" },
-    { "chopped", FORM, "chopped" },
-    { "minced", FORM, "minced" },
-    { "shredded", FORM, "shredded" },
+    { "flaked", FORM, "flaked" },
+    { "floret", FORM, "flowerets" },
+    { "floweret", FORM, "flowerets" },
+    { "fresh", FILLER, "" },
+    { "from the garden", STATE, "picked" },
+    { "frozen", FORM, "frozen" },
     { "grated", FORM, "grated" },
     { "ground", FORM, "ground" },
-    { "crushed", FORM, "crushed" },
-    { "crumbled", FORM, "crumbled" },
+    { "half", FORM, "halved" },
+    { "halve", FORM, "halved" },
+    { "halved", FORM, "halved" },
+    { "head", SIZE, "head" },
+    { "hulled", READY, "" },
+    { "husked", READY, "" },
+    { "in piece", FORM, "pieces" },
+    { "julienned", FORM, "strips" },
+    { "just picked", STATE, "picked" },
+    { "kernel", FORM, "kernels" },
+    { "large", SIZE, "large" },
+    { "leaf", SIZE, "leaf" },
+    { "leave", FORM, "leaves" },
+    { "level", FILLER, "" },
+    { "lightly packed", FORM, "lightly-packed" },
+    { "liquid", FORM, "liquid" },
+    { "loosely packed", FORM, "lightly-packed" },
     { "mashed", FORM, "mashed" },
+    { "medium", SIZE, "medium" },
+    { "minced", FORM, "minced" },
+    { "of", FILLER, "" },
+    { "packed", FORM, "packed" },
+    { "peeled", READY, "" },
+    { "picked", STATE, "picked" },
+    { "piece", FORM, "pieces" },
+    { "pitted", READY, "" },
+    { "pod", SIZE, "pod" },
+    { "pouch", SIZE, "pouch" },
+    { "prepared", STATE, "prepared" },
     { "pureed", FORM, "pureed" },
     { "pur\xC3\xA9"
       "ed",
       FORM, "pureed" },
+    { "quartered", FORM, "quartered" },
+    { "raw", FILLER, "" },
+    { "ready to use", STATE, "prepared" },
+    { "ring", FORM, "rings" },
+    { "ripe", FILLER, "" },
+    { "roughly chopped", FORM, "coarsely-chopped" },
     { "section", FORM, "sections" },
-    { "kernel", FORM, "kernels" },
+    { "seeded", READY, "" },
     { "shelled", FORM, "shelled" },
-    { "floweret", FORM, "flowerets" },
-    { "floret", FORM, "flowerets" },
-    { "leave", FORM, "leaves" },
-    { "packed", FORM, "packed" },
-    { "cooked", FORM, "cooked" },
-    { "frozen", FORM, "frozen" },
-    { "drained", FORM, "drained" },
+    { "shredded", FORM, "shredded" },
     { "sifted", FORM, "sifted" },
-    { "flaked", FORM, "flaked" },
-    { "liquid", FORM, "liquid" },
-    { "extra large", SIZE, "extra-large" },
+    { "slice", FORM, "sliced" },
+    { "sliced", FORM, "sliced" },
     { "small", SIZE, "small" },
-    { "medium", SIZE, "medium" },
-    { "large", SIZE, "large" },
-    { "big", SIZE, "large" },
-    { "clove", SIZE, "clove" },
-    { "bulb", SIZE, "bulb" },
-    { "head", SIZE, "head" },
-    { "ear", SIZE, "ear" },
-    { "stalk", SIZE, "stalk" },
-    { "stick", SIZE, "stick" },
-    { "bunch", SIZE, "bunch" },
-    { "sprig", SIZE, "sprig" },
-    { "leaf", SIZE, "leaf" },
+    { "some", FILLER, "" },
     { "spear", SIZE, "spear" },
-    { "pod", SIZE, "pod" },
-    { "box", SIZE, "box" },
-    { "pouch", SIZE, "pouch" },
-    { "can", SIZE, "can" },
-    { "drop", SIZE, "drop" },
-    { "as picked", STATE, "picked" },
-    { "just picked", STATE, "picked" },
-    { "picked", STATE, "picked" },
-    { "from the garden", STATE, "picked" },
-    { "with leave", STATE, "picked" },
-    { "as purchased", STATE, "purchased" },
-    { "as bought", STATE, "purchased" },
-    { "as sold", STATE, "purchased" },
+    { "sprig", SIZE, "sprig" },
+    { "stalk", SIZE, "stalk" },
+    { "stemmed", READY, "" },
+    { "stick", SIZE, "stick" },
+    { "stoned", READY, "" },
+    { "strip", FORM, "strips" },
+    { "the", FILLER, "" },
+    { "trimmed", READY, "" },
     { "unpeeled", STATE, "purchased" },
     { "untrimmed", STATE, "purchased" },
-    { "prepared", STATE, "prepared" },
-    { "ready to use", STATE, "prepared" },
-    { "trimmed", READY, "" },
-    { "peeled", READY, "" },
-    { "cored", READY, "" },
-    { "pitted", READY, "" },
-    { "stoned", READY, "" },
-    { "seeded", READY, "" },
-    { "hulled", READY, "" },
-    { "stemmed", READY, "" },
-    { "husked", READY, "" },
-    { "cleaned", READY, "" },
-    { "acidity", FILLER, "" },
-    { "acid", FILLER, "" },
-    { "of", FILLER, "" },
-    { "the", FILLER, "" },
-    { "a", FILLER, "" },
-    { "an", FILLER, "" },
-    { "and", FILLER, "" },
-    { "fresh", FILLER, "" },
-    { "ripe", FILLER, "" },
-    { "raw", FILLER, "" },
     { "washed", FILLER, "" },
-    { "firm", FILLER, "" },
-    { "cold", FILLER, "" },
-    { "level", FILLER, "" },
-    { "about", FILLER, "" },
-    { "some", FILLER, "" },
+    { "whole", FORM, "whole" },
+    { "with leave", STATE, "picked" },
 };
+
+enum { LEXICON = sizeof lexicon / sizeof lexicon[0] };
+
+const char *
+pottlei_words_entry(size_t i)
+{
+    return i < LEXICON ? lexicon[i].words : NULL;
+}
 
 pottle_status
 pottlei_words_split(pottlei_phrase_parse *p, const char *text, size_t n)
@@ -139,7 +146,9 @@ pottlei_words_split(pottlei_phrase_parse *p, const char *text, size_t n)
             return pottlei_fail(p->error, POTTLE_ESYNTAX, "too-long",
                                 "'%.60s...' has more than %d words", p->text,
                                 (int)POTTLEI_WORDS_MAX);
-        const size_t k = strcspn(s, " ");
+        size_t k = 0;
+        while (s[k] != '\0' && s[k] != ' ')
+            k++;
         const bool last = s[k] == '\0';
         s[k] = '\0';
         const char *number = s;
@@ -182,10 +191,13 @@ pottlei_words_join(const pottlei_phrase_parse *p, size_t from, size_t to,
     size_t n = 0;
     buf[0] = '\0';
     for (size_t i = from; i < to; i++) {
-        if (n + strlen(p->word[i]) + 2 > size)
+        const size_t k = strlen(p->word[i]);
+        if (n + k + 2 > size)
             return false;
-        n += (size_t)snprintf(buf + n, size - n, "%s%s", i == from ? "" : " ",
-                              p->word[i]);
+        if (i > from)
+            buf[n++] = ' ';
+        memcpy(buf + n, p->word[i], k + 1);
+        n += k;
     }
     return true;
 }
@@ -194,15 +206,24 @@ size_t
 pottlei_words_lexicon_at(const pottlei_phrase_parse *p, size_t i, size_t end,
                          size_t *entry)
 {
-    for (size_t length = end - i < 3 ? end - i : 3; length > 0; length--) {
+    size_t length =
+        end - i < POTTLEI_ENTRY_WORDS ? end - i : POTTLEI_ENTRY_WORDS;
+    for (; length > 0; length--) {
         char text[96];
         if (!pottlei_words_join(p, i, i + length, text, sizeof text))
             continue;
-        for (size_t k = 0; k < sizeof lexicon / sizeof lexicon[0]; k++) {
-            if (strcmp(lexicon[k].words, text) == 0) {
-                *entry = k;
+        size_t low = 0, high = LEXICON;
+        while (low < high) {
+            const size_t middle = low + (high - low) / 2;
+            const int order = strcmp(lexicon[middle].words, text);
+            if (order == 0) {
+                *entry = middle;
                 return length;
             }
+            if (order < 0)
+                low = middle + 1;
+            else
+                high = middle;
         }
     }
     return 0;
