@@ -48,6 +48,22 @@ bool args_has(const args *a, const char *name);
 /* The i-th value of an option, or NULL past the end. */
 const char *args_nth(const args *a, const char *name, size_t i);
 
+/* -- lines.c --------------------------------------------------------------- */
+
+/* Standard input; begins as { 0 }. */
+typedef struct line_reader {
+    char *text;
+    size_t room, from, to;
+    unsigned long number; /* of the line given last */
+    bool end, failed;
+} line_reader;
+
+/* The next line, its newline cut off; NULL at the end or on a failure, which
+ * `failed` tells. It is good until the next call. All that stands in stdout is
+ * written out before there is waiting. */
+char *lines_next(line_reader *l, size_t *length);
+void lines_free(line_reader *l);
+
 /* -- main.c ---------------------------------------------------------------- */
 
 typedef struct command {

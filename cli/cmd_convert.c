@@ -157,16 +157,12 @@ static int
 convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
               const pottle_unit *to, const char *as, bool json)
 {
-    char *line = NULL;
-    size_t room = 0;
-    unsigned long number = 0;
+    line_reader in = { 0 };
     int result = DONE;
-    for (ssize_t n; (n = getline(&line, &room, stdin)) >= 0;) {
-        number++;
-        if (n > 0 && line[n - 1] == '\n')
-            line[--n] = '\0';
-        if (strlen(line) != (size_t)n) {
-            fprintf(stderr, "pottle: line %lu: holds a NUL byte\n", number);
+    size_t n = 0;
+    for (char *line; (line = lines_next(&in, &n)) != NULL;) {
+        if (strlen(line) != n) {
+            fprintf(stderr, "pottle: line %lu: holds a NUL byte\n", in.number);
             result = USAGE;
             continue;
         }
@@ -177,22 +173,20 @@ convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
         int this_one = DONE;
         if (convert(catalogue, cache, house, line, to, as, json ? &root : NULL,
                     true, &error) != POTTLE_OK) {
-            fprintf(stderr, "pottle: line %lu: %s\n", number, error.what);
+            fprintf(stderr, "pottle: line %lu: %s\n", in.number, error.what);
             this_one = exit_for(&error);
         } else if (json && print_json(root) != DONE) {
-            free(line);
+            lines_free(&in);
             return FAILED;
         }
         result = this_one > result ? this_one : result;
     }
-    /* that there is no memory for a line is neither an error of the stream nor
-     * its end */
-    if (ferror(stdin) || !feof(stdin)) {
+    if (in.failed) {
         fprintf(stderr, "pottle: line %lu: cannot read standard input\n",
-                number + 1);
+                in.number + 1);
         result = FAILED;
     }
-    free(line);
+    lines_free(&in);
     return result;
 }
 

@@ -111,7 +111,8 @@ read(int fd, void *buf, size_t n)
 {
     int error = 0;
     size_t most = n;
-    if (shim_reading("read", &error, &most)) {
+    if (shim_reading(fd == STDIN_FILENO ? "read stdin" : "read", &error,
+                     &most)) {
         errno = error;
         return error != 0 ? -1 : most == 0 ? 0 : shim_read(fd, buf, most);
     }
