@@ -20,12 +20,12 @@ struct pottlei_chunk {
     max_align_t data[];
 };
 
-/* Room for `want` bytes at a multiple of `align`. */
+/* Room for `want` bytes at a multiple of `align`, a power of two. */
 static void *
 take(pottlei_arena *arena, size_t want, size_t align)
 {
     struct pottlei_chunk *chunk = arena->last;
-    size_t from = chunk != NULL ? (chunk->used + align - 1) / align * align : 0;
+    size_t from = chunk != NULL ? (chunk->used + align - 1) & ~(align - 1) : 0;
     if (chunk == NULL || from > chunk->size || chunk->size - from < want) {
         const size_t next = chunk == NULL                 ? CHUNK_FIRST
                           : chunk->size >= CHUNK_MOST / 2 ? CHUNK_MOST

@@ -28,10 +28,13 @@ pottlei_utf8_valid(const char *text, size_t n)
 {
     const unsigned char *s = (const unsigned char *)text;
     for (size_t i = 0; i < n;) {
-        if (n - i >= sizeof(uint64_t) && plain_ascii(s + i)) {
-            i += sizeof(uint64_t); /* nearly all there is */
-            continue;
-        }
+        /* nearly all there is */
+        while (n - i >= sizeof(uint64_t) && plain_ascii(s + i))
+            i += sizeof(uint64_t);
+        while (i < n && s[i] >= 0x20u && s[i] < 0x7Fu)
+            i++;
+        if (i == n)
+            break;
         const unsigned c = s[i];
         if (c < 0x80u) {
             if (c == 0x7Fu ||

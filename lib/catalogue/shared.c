@@ -26,13 +26,18 @@ sort_ids(pottlei_reader *reader, void *array, size_t count, size_t size)
 {
     if (reader->status != POTTLE_OK || count == 0)
         return;
+    /* most files are in order as they stand */
+    const char *first = array;
+    size_t i = 1;
+    while (i < count &&
+           by_first_text(first + (i - 1) * size, first + i * size) < 0)
+        i++;
+    if (i == count)
+        return;
     qsort(array, count, size, by_first_text);
-    for (size_t i = 1; i < count; i++) {
-        const char *const *one =
-            (const void *)((const char *)array + (i - 1) * size);
-        const char *const *next =
-            (const void *)((const char *)array + i * size);
-        if (strcmp(*one, *next) == 0)
+    for (i = 1; i < count; i++) {
+        const char *const *one = (const void *)(first + (i - 1) * size);
+        if (by_first_text(one, first + i * size) == 0)
             pottlei_xml_fail(reader, NULL, "twice", "'%s' stands twice", *one);
     }
 }

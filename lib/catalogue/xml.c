@@ -210,13 +210,11 @@ value_of(builder *b, const xmlChar *from, const xmlChar *to)
         return NULL;
     }
     for (size_t i = 0; i < n;) {
-        const bool ampersand =
-            n - i >= k && memcmp(from + i, reference, k) == 0;
         const char plain = (char)from[i];
         value[end++] = plain;
-        if (ampersand)
-            value[end - 1] = '&';
-        i += ampersand ? k : 1;
+        i += plain == '&' && n - i >= k && memcmp(from + i, reference, k) == 0
+               ? k
+               : 1;
     }
     value[end] = '\0';
     if (!pottlei_utf8_valid(value, end)) {
@@ -234,9 +232,10 @@ keep_element_text(builder *b)
 {
     size_t n = 0;
     for (size_t i = 0; i < b->length; i++) {
-        const bool blank = strchr(" \t\r\n", b->text[i]) != NULL;
+        const char c = b->text[i];
+        const bool blank = c == ' ' || c == '\t' || c == '\r' || c == '\n';
         if (!blank)
-            b->text[n++] = b->text[i];
+            b->text[n++] = c;
         else if (n > 0 && b->text[n - 1] != ' ')
             b->text[n++] = ' ';
     }

@@ -86,11 +86,14 @@ static bool
 is_listed(const char *name, const char *list)
 {
     const size_t n = strlen(name);
-    for (const char *s = list; *s != '\0'; s += strspn(s, " ")) {
-        const size_t k = strcspn(s, " ");
+    /* by hand: strcspn takes longer to begin than a short word to its end */
+    for (const char *s = list; *s != '\0';) {
+        size_t k = 0;
+        while (s[k] != '\0' && s[k] != ' ')
+            k++;
         if (k == n && memcmp(s, name, n) == 0)
             return true;
-        s += k;
+        s += k + (s[k] == ' ');
     }
     return false;
 }
