@@ -40,6 +40,29 @@ get_food(const pottle_catalogue *c, foods *f, const char *id,
     return status;
 }
 
+/* The parts of a line in one go: for so many, printf takes longer than the rest
+ * of the answer. */
+static void
+print_parts(const char *const *part, size_t count)
+{
+    char line[400];
+    size_t n = 0;
+    for (size_t i = 0; i < count; i++) {
+        const size_t k = strlen(part[i]);
+        if (k > sizeof line - n) {
+            fwrite(line, 1, n, stdout);
+            n = 0;
+        }
+        if (k > sizeof line) {
+            fputs(part[i], stdout);
+        } else {
+            memcpy(line + n, part[i], k);
+            n += k;
+        }
+    }
+    fwrite(line, 1, n, stdout);
+}
+
 static void
 print_text(const pottle_catalogue *catalogue, const pottle_food *food,
            const pottle_phrase *phrase, const pottle_conversion *c, bool brief)
@@ -60,22 +83,39 @@ print_text(const pottle_catalogue *catalogue, const pottle_food *food,
     const char *unit =
         c->unit->dimension == POTTLE_COUNT ? "pieces" : c->unit->symbol;
     const char *form = phrase->form[0] != '\0' ? phrase->form : c->form;
-    printf("%s%s %s%s%s%s %s%s = %s %s", from, to,
-           phrase->unit->dimension == POTTLE_COUNT ? phrase->size
-                                                   : phrase->unit->symbol,
-           many ? "s" : "", form[0] != '\0' ? " " : "", form,
-           pottle_food_title(food),
-           phrase->state == POTTLE_PICKED      ? " as picked"
-           : phrase->state == POTTLE_PURCHASED ? " as bought"
-                                               : "",
-           middle, unit);
-    if (strcmp(low, high) != 0)
-        printf(" (%s to %s)", low, high);
-    if (c->state == POTTLE_PREPARED && phrase->state != POTTLE_PREPARED)
-        fputs(", ready to use", stdout);
-    if (c->form[0] != '\0' && strcmp(c->form, form) != 0)
-        printf(", %s", c->form);
-    puts("");
+    const bool range = strcmp(low, high) != 0,
+               other = c->form[0] != '\0' && strcmp(c->form, form) != 0;
+    const char *const parts[] = {
+        from,
+        to,
+        " ",
+        phrase->unit->dimension == POTTLE_COUNT ? phrase->size
+                                                : phrase->unit->symbol,
+        many ? "s" : "",
+        form[0] != '\0' ? " " : "",
+        form,
+        " ",
+        pottle_food_title(food),
+        phrase->state == POTTLE_PICKED      ? " as picked"
+        : phrase->state == POTTLE_PURCHASED ? " as bought"
+                                            : "",
+        " = ",
+        middle,
+        " ",
+        unit,
+        range ? " (" : "",
+        range ? low : "",
+        range ? " to " : "",
+        range ? high : "",
+        range ? ")" : "",
+        c->state == POTTLE_PREPARED && phrase->state != POTTLE_PREPARED
+            ? ", ready to use"
+            : "",
+        other ? ", " : "",
+        other ? c->form : "",
+        "\n",
+    };
+    print_parts(parts, sizeof parts / sizeof parts[0]);
     if (brief)
         return;
     for (size_t k = 0; k < c->basis.notes; k++)

@@ -100,8 +100,9 @@ pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food,
     const pottle_form *f = pottlei_form_find(food, form);
     if (f == NULL)
         return pottlei_form_missing(food, form, error);
-    char figure[40];
-    snprintf(figure, sizeof figure, "spread-%.20s", f->bulk);
+    char figure[28] = "spread-"; /* a bulk is a short word */
+    const size_t begin = strlen(figure);
+    pottlei_copy(figure + begin, sizeof figure - begin, f->bulk);
     const double first = f->weight[0].grams / f->weight[0].volume_ml;
     double sd = pottlei_figure(catalogue, figure, 0.15);
     pottlei_basis_cite(basis, &f->weight[0].cite);
