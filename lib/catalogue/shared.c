@@ -94,7 +94,10 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path,
             text[k] = pottlei_xml_text(&reader, c);
             char folded[256];
             pottlei_fold_singular(text[k], folded, sizeof folded);
-            name[k].folded = pottlei_arena_text(reader.arena, folded);
+            /* most names are folded as they stand */
+            name[k].folded = strcmp(folded, text[k]) == 0
+                               ? text[k]
+                               : pottlei_arena_text(reader.arena, folded);
             name[k].id = named[n].id;
             name[k].recipe = named[n].recipe;
             if (name[k].folded == NULL)

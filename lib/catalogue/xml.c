@@ -158,6 +158,7 @@ typedef struct builder {
     pottlei_arena *arena;
     xmlParserCtxt *parser;
     pottlei_node *root, *at;
+    pottlei_node *last[POTTLEI_DEPTH_MAX + 1]; /* child so far, by depth */
     size_t depth, names, length;
     /* the parser keeps one copy of each name, so a pointer tells a name */
     struct {
@@ -295,10 +296,10 @@ start_element(void *context, const xmlChar *name, const xmlChar *prefix,
     }
     *node = (pottlei_node){ .name = copy,
                             .parent = b->at,
-                            .attributes = count,
+                            .attributes = (unsigned)count,
                             .attribute = attribute,
                             .text = "",
-                            .line = xmlSAX2GetLineNumber(b->parser) };
+                            .line = (unsigned)xmlSAX2GetLineNumber(b->parser) };
     for (size_t i = 0; i < count; i++) {
         const xmlChar **a =
             list + 5 * i; /* name, prefix, uri, value, its end */
@@ -313,10 +314,11 @@ start_element(void *context, const xmlChar *name, const xmlChar *prefix,
     }
     if (b->at == NULL)
         b->root = node;
-    else if (b->at->last == NULL)
-        b->at->first = b->at->last = node;
+    else if (b->at->first == NULL)
+        b->at->first = node;
     else
-        b->at->last = b->at->last->next = node;
+        b->last[b->depth]->next = node;
+    b->last[b->depth] = node;
     b->at = node;
 }
 
@@ -370,6 +372,49 @@ quiet(void *context, xmlError *error)
     (void)error;
 }
 
+/* The text is handed over piece by piece: as a whole, libxml2 would copy it. */
+typedef struct remainder {
+    const char *at;
+    size_t length;
+} remainder;
+
+static int
+hand_over(void *context, char *to, int room)
+{
+    remainder *r = context;
+    const size_t wanted = room > 0 ? (size_t)room : 0,
+                 n = r->length < wanted ? r->length : wanted;
+    memcpy(to, r->at, n);
+    r->at += n;
+    r->length -= n;
+    return (int)n;
+}
+
+/* A parser of what remains; NULL when there is no memory. (Step by step, for
+ * xmlCreateIOParserCtxt of 2.9.14 keeps the buffer when a later step fails.) */
+static xmlParserCtxt *
+new_parser(remainder *r)
+{
+    xmlParserCtxt *parser = xmlNewParserCtxt();
+    xmlParserInputBuffer *buffer =
+        parser == NULL ? NULL
+                       : xmlParserInputBufferCreateIO(hand_over, NULL, r,
+                                                      XML_CHAR_ENCODING_NONE);
+    xmlParserInput *input =
+        buffer == NULL
+            ? NULL
+            : xmlNewIOInputStream(parser, buffer, XML_CHAR_ENCODING_NONE);
+    if (input != NULL && inputPush(parser, input) >= 0)
+        return parser;
+    if (input != NULL)
+        xmlFreeInputStream(input);
+    else if (buffer != NULL)
+        xmlFreeParserInputBuffer(buffer);
+    if (parser != NULL)
+        xmlFreeParserCtxt(parser);
+    return NULL;
+}
+
 static pottle_status
 build(pottlei_reader *reader, const char *text, size_t length,
       pottle_error *error)
@@ -382,20 +427,18 @@ build(pottlei_reader *reader, const char *text, size_t length,
                              .cdataBlock = characters,
                              .internalSubset = doctype,
                              .serror = quiet };
+    if (length == 0)
+        return pottlei_fail(error, POTTLE_EDATA, "xml",
+                            "not well-formed: the file is empty");
     builder *b = calloc(1, sizeof *b);
+    remainder rest = { text, length };
     xmlInitParser();
-    xmlParserCtxt *parser =
-        b == NULL ? NULL : xmlCreateMemoryParserCtxt(text, (int)length);
+    xmlParserCtxt *parser = b == NULL ? NULL : new_parser(&rest);
     pottle_status status = POTTLE_OK;
     if (parser == NULL) {
-        /* libxml2 makes no parser for an empty text */
-        status = length == 0 && b != NULL
-                   ? pottlei_fail(error, POTTLE_EDATA, "xml",
-                                  "not well-formed: the file is empty")
-                   : pottlei_fail(error, POTTLE_ENOMEM, "memory",
-                                  "no memory for the parser");
         free(b);
-        return status;
+        return pottlei_fail(error, POTTLE_ENOMEM, "memory",
+                            "no memory for the parser");
     }
     b->arena = reader->arena;
     b->parser = parser;

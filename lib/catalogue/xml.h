@@ -17,13 +17,12 @@
 typedef struct pottlei_node pottlei_node;
 struct pottlei_node {
     const char *name;
-    pottlei_node *parent, *first, *last, *next;
-    size_t attributes;
+    pottlei_node *parent, *first, *next;
     const struct pottlei_attribute {
         const char *name, *value;
     } * attribute;
     const char *text; /* blanks folded, "" for none */
-    long line;
+    unsigned attributes, line;
     bool mixed; /* text beside elements */
 };
 
