@@ -229,7 +229,8 @@ set_canner(const command *self, const pottle_catalogue *catalogue, household *h,
                              ? take_name(a->operand[2], c.id, c.title, &error)
                              : POTTLE_OK;
     if (status == POTTLE_OK)
-        status = pottle_method_find(a->operand[3], &c.method, &error);
+        status =
+            pottle_canner_method(catalogue, a->operand[3], &c.method, &error);
     const char *gauge = args_value(a, "gauge");
     if (status == POTTLE_OK && gauge != NULL)
         status =
@@ -361,7 +362,9 @@ run(const command *self, const args *a, bool json)
         return usage_error(self, "kitchen takes show, set or remove");
     pottle_catalogue *catalogue = NULL;
     household h;
-    int result = open_catalogue(a, POTTLE_WITH_JARS, &catalogue);
+    int result = open_catalogue(
+        a, POTTLE_WITH_JARS | POTTLE_WITH_RULES | POTTLE_WITH_SOURCES,
+        &catalogue);
     if (result == DONE)
         result = kitchen_open(a, catalogue, !shows, &h);
     if (result == DONE && sets)

@@ -117,8 +117,8 @@ run(const command *self, const args *a, bool json)
                             &catalogue);
     if (result != DONE)
         return result;
-    if ((canner != NULL &&
-         pottle_method_find(canner, &method, &error) != POTTLE_OK) ||
+    if ((canner != NULL && pottle_canner_method(catalogue, canner, &method,
+                                                &error) != POTTLE_OK) ||
         pottle_recipe_read(catalogue, a->operand[0], &recipe, &error) !=
             POTTLE_OK)
         result = report(catalogue, &error, json);

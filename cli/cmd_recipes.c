@@ -401,7 +401,8 @@ read_query(const args *a, query *q)
     if ((jar != NULL &&
          pottle_jar_find(q->catalogue, jar, &s->jar, &error) != POTTLE_OK) ||
         (canner != NULL &&
-         pottle_method_find(canner, &q->method, &error) != POTTLE_OK))
+         pottle_canner_method(q->catalogue, canner, &q->method, &error) !=
+             POTTLE_OK))
         return report(q->catalogue, &error, false);
     s->method = canner != NULL ? &q->method : NULL;
     for (; (text = args_nth(a, "have", s->haves)) != NULL; s->haves++)
@@ -424,6 +425,8 @@ run(const command *self, const args *a, bool json)
             : 0u;
     if (on_hand_given || args_has(a, "jar"))
         parts |= POTTLE_WITH_FIGURES | POTTLE_WITH_JARS | POTTLE_WITH_RULES;
+    if (args_has(a, "canner")) /* it may be refused */
+        parts |= POTTLE_WITH_RULES | POTTLE_WITH_SOURCES;
     if (json)
         parts |= POTTLE_WITH_SOURCES;
     pottle_catalogue *catalogue = NULL;

@@ -162,7 +162,8 @@ read_request(const command *self, const args *a, scaled *s)
         r->has_altitude = true;
     }
     if (canner != NULL) {
-        if (pottle_method_find(canner, &s->method, &error) != POTTLE_OK)
+        if (pottle_canner_method(s->catalogue, canner, &s->method, &error) !=
+            POTTLE_OK)
             return report(s->catalogue, &error, false);
         r->method = &s->method;
     }

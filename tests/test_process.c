@@ -612,6 +612,36 @@ check_order(const char *id, const char *jar, canner c, pottle_pack_style pack,
 
 /* All pairs that the guide prints; by canner, hot before raw, the shortest
  * first. */
+/* National Center for Home Food Preservation, Equipment and methods not
+ * recommended (USDA Bulletin 539, 2015): open kettle, ovens, microwave ovens,
+ * dishwashers; steam canners have directions of their own. */
+START_TEST(no_other_way_of_heating)
+{
+    static const char *const others[] = { "steam",      "Steam canner",
+                                          "oven",       "microwave-oven",
+                                          "dishwasher", "open kettle" };
+    pottle_method method = POTTLE_DIAL_GAUGE;
+    pottle_error error;
+    for (size_t i = 0; i < COUNT(others); i++) {
+        ck_assert_int_eq(
+            pottle_canner_method(catalogue, others[i], &method, &error),
+            POTTLE_EBOUNDS);
+        ck_assert_str_ne(error.source, "");
+        ck_assert_str_ne(error.instead, "");
+    }
+    ck_assert_int_eq(
+        pottle_canner_method(catalogue, "bathtub", &method, &error),
+        POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_canner_method(catalogue, NULL, &method, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(method, POTTLE_DIAL_GAUGE);
+    ck_assert_int_eq(
+        pottle_canner_method(catalogue, "boiling-water", &method, &error),
+        POTTLE_OK);
+    ck_assert_int_eq(method, POTTLE_BOILING_WATER);
+}
+END_TEST
+
 START_TEST(alternatives_are_in_order)
 {
     static const choice low[] = {
@@ -1056,6 +1086,7 @@ main(void)
     suite_add_tcase(suite, t);
 
     t = tcase_create("refusals");
+    tcase_add_test(t, no_other_way_of_heating);
     tcase_add_unchecked_fixture(t, open_catalogue, close_catalogue);
     tcase_add_loop_test(t, refused_with_rule_and_way_out, 0, COUNT(refusals));
     tcase_add_test(t, only_tested_recipes_have_a_process);

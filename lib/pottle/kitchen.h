@@ -159,6 +159,19 @@ POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_measure_jars(double each, const pottle_unit *unit, const char *size,
                     unsigned long jars, pottle_keep keep, pottle_measure *out);
 
+/* -- Canners --------------------------------------------------------------- */
+
+/* The canner that somebody means by a name; ways of heating jars that no table
+ * covers are refused by their rule.
+ *
+ * Given:     catalogue  with POTTLE_WITH_RULES
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS: steam, oven, open kettle and the like;
+ *            POTTLE_ENOENT, the error lists the three; POTTLE_EMISUSE
+ * Checked:   tests/test_process.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status
+pottle_canner_method(const pottle_catalogue *catalogue, const char *name,
+                     pottle_method *out, pottle_error *error);
+
 /* -- Jars ------------------------------------------------------------------ */
 
 /* Volume of food in a jar filled to a headspace: the nominal volume at 1/2 in,

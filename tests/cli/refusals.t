@@ -13,3 +13,7 @@ wrong process chile-salsa --jar quart --altitude '0 m'
 wrong process rhubarb-stewed --jar pint --altitude '0 m' --pack raw
 wrong process beans-snap --jar pint --canner dial-gauge --altitude '8001 ft'
 wrong process berry-freezer-jam-powdered-pectin --jar half-pint --altitude '0 m'
+wrong process tomatoes-crushed --jar quart --altitude '0 m' --canner steam
+wrong scale tomatoes-crushed --batches 1 --canner oven
+wrong recipes --canner 'open kettle'
+wrong kitchen set canner pot steam --kitchen k.xml
