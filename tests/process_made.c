@@ -12,6 +12,7 @@ static const pottle_jar jars[] = {
     { .id = "small", .nominal_ml = 200 },
     { .id = "middle", .nominal_ml = 400 },
     { .id = "large", .nominal_ml = 800 },
+    { .id = "huge", .nominal_ml = 1600 },
 };
 static const pottle_rule no_process[] = {
     { .id = "altitude-band",
@@ -20,7 +21,7 @@ static const pottle_rule no_process[] = {
       .cite = { .source = "invented", .at = "page 1" } },
 };
 static const pottle_catalogue invented = {
-    .jar_count = 3, .jar = jars, .rule_count = 1, .rule = no_process
+    .jar_count = 4, .jar = jars, .rule_count = 1, .rule = no_process
 };
 
 static const char *const small[] = { "small" }, *const middle[] = { "middle" },
@@ -160,6 +161,12 @@ START_TEST(smallest_that_is_not_smaller)
     const pottle_recipe two = recipe_with(both, 2);
     ck_assert_int_eq(look_up(&two, 2, 0, out, &n, &error), POTTLE_EBOUNDS);
     ck_assert_ptr_nonnull(strstr(error.what, "up to middle; large is larger"));
+    for (size_t i = 1; i < 3; i++) { /* in a table too */
+        const pottle_recipe one = recipe_with(&tables[i], 1);
+        ck_assert_int_eq(look_up(&one, 3, 0, out, &n, &error), POTTLE_EBOUNDS);
+        ck_assert_ptr_nonnull(
+            strstr(error.what, "up to large; huge is larger"));
+    }
 }
 END_TEST
 

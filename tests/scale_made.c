@@ -128,6 +128,10 @@ START_TEST(amounts_of_the_batch)
     ck_assert_int_eq(pottlei_line_part(kitchen, plan, 0, 100, &out, &error),
                      POTTLE_OK);
     NEAR(out.prepared_g.median, 100);
+    /* nothing needs no trim */
+    ck_assert_int_eq(pottlei_line_part(kitchen, plan, 5, 0, &out, &error),
+                     POTTLE_OK);
+    NEAR(out.prepared_g.median, 0);
     pottle_plan_free(plan);
 }
 END_TEST

@@ -119,6 +119,12 @@ static const struct {
     pottle_keep keep;
     const char *text;
 } rounded[] = {
+    /* 6.497 and 6.503 half pieces */
+    { 3.2485, POTTLE_COUNT, POTTLE_FREE, "3" },
+    { 3.2515, POTTLE_COUNT, POTTLE_FREE, "3 1/2" },
+    /* quarts from four on: 15.9 cups are 0.6 % under 4 qt, and stay in cups */
+    { CUP * 15.9, POTTLE_VOLUME, POTTLE_AT_LEAST, "16 cups" },
+    { CUP * 16.1, POTTLE_VOLUME, POTTLE_AT_MOST, "4 qt" },
     /* 500 mL = 2.1134 cups = 33.814 tbsp: 2 1/4 cups is 6 % more, 2 cups 5 %
        less; 34 tbsp = 2 cups + 2 tbsp is 0.6 % more */
     { 500, POTTLE_VOLUME, POTTLE_AT_LEAST, "2 cups + 2 tbsp" },
