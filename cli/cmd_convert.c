@@ -82,7 +82,10 @@ print_text(const pottle_catalogue *catalogue, const pottle_food *food,
                       strlen(phrase->unit->symbol) > 2;
     const char *unit =
         c->unit->dimension == POTTLE_COUNT ? "pieces" : c->unit->symbol;
-    const char *form = phrase->form[0] != '\0' ? phrase->form : c->form;
+    /* what is weighed before it is cut is not cut yet */
+    const char *form = phrase->form[0] != '\0'   ? phrase->form
+                     : phrase->state == c->state ? c->form
+                                                 : "";
     const bool range = strcmp(low, high) != 0,
                other = c->form[0] != '\0' && strcmp(c->form, form) != 0;
     const char *const parts[] = {

@@ -2,6 +2,8 @@
  */
 #include "cli.h"
 
+#include <string.h>
+
 static const option options[] = {
     { "jar", "JAR", "size of jar: half-pint, pint, quart, 500-ml ..." },
     { "altitude", "H", "'900 m' or '6200 ft'" },
@@ -13,6 +15,43 @@ static const option options[] = {
     { "help", NULL, "print this" },
     { NULL, NULL, NULL },
 };
+
+/* The process was tested with the acid in the jar: of the tested size, which is
+ * never less than the jar's own. */
+static void
+print_acid(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+           const pottle_process *p)
+{
+    size_t n = 0;
+    const pottle_per_jar *per = pottle_recipe_per_jar(recipe, &n);
+    for (size_t i = 0; i < n; i++) {
+        bool first = true;
+        if (strcmp(per[i].role, "acid") != 0)
+            continue;
+        for (size_t c = 0; c < per[i].choices; c++) {
+            const pottle_jar_choice *choice = &per[i].choice[c];
+            const pottle_jar_dose *dose = NULL;
+            for (size_t d = 0; d < choice->doses; d++)
+                if (strcmp(choice->dose[d].jar, p->jar->id) == 0 ||
+                    (dose == NULL &&
+                     strcmp(choice->dose[d].jar, p->tested_as->id) == 0))
+                    dose = &choice->dose[d];
+            if (dose == NULL)
+                continue;
+            char text[200], count[60];
+            pottle_food *food = NULL; /* its title has the strength */
+            const bool read = pottle_food_read(catalogue, choice->food, &food,
+                                               NULL) == POTTLE_OK;
+            dose_text(dose->amount, dose->unit, dose->size, 1, per[i].keep,
+                      count, sizeof count);
+            snprintf(text, sizeof text, "%s of %s", count,
+                     read ? pottle_food_title(food) : choice->food);
+            print_folded(stdout, first ? "  each jar: " : "        or: ", text);
+            pottle_food_free(food);
+            first = false;
+        }
+    }
+}
 
 static void
 print_text(const household *h, const pottle_own_jar *own,
@@ -30,6 +69,7 @@ print_text(const household *h, const pottle_own_jar *own,
     snprintf(text, sizeof text, "headspace %s in (%s mm)",
              p[0].table->headspace, mm);
     print_folded(stdout, "  ", text);
+    print_acid(catalogue, recipe, &p[0]);
     if (own != NULL) {
         snprintf(text, sizeof text,
                  "%s is a measured jar and takes the process of a %s", own->id,
