@@ -50,7 +50,8 @@ TOKEN = re.compile(
     r"|(?P<word>\b(?:" + "|".join(sorted(WORD, key=len, reverse=True)) + r")\b)")
 # how large a text may be is no bound of a recipe; zeros that only begin; how far
 # below or above zero a comparison for sorting is
-BUFFER = re.compile(r"\bchar \w+\[\d+\][^;={]*|\{ 0(?:, 0)* \}|^ +(?:size_t|double) \w+ = 0;$|\? -?1 : -?1\b|\? -1 :|\? 1 : 0\b", re.M)
+BUFFER = re.compile(r"\bchar \w+\[\d+\][^;={]*|\{ 0(?:, 0)* \}|^ +(?:size_t|double) \w+ = 0;$|\? -?1 : -?1\b|\? -1 :|\? 1 : 0\b"
+                    r"|sizeof [\w.>-]+\[\d+\]", re.M)
 
 
 def blank(text):
@@ -101,6 +102,8 @@ def mutants_of(path, text):
             made = numbers(old)
         else:
             made = (WORD[old],)
+        if old == "0" and re.search(r"\) [!=]= $", code[:m.start()]):
+            continue # of strcmp only the sign is told
         function = next((name for at, name in reversed(heads) if at <= m.start()), "-")
         # outside of any function
         if function != "-" and "\n}" in code[max(at for at, _ in heads if at <= m.start()):m.start()]:

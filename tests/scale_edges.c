@@ -321,6 +321,44 @@ START_TEST(total_over_two_places)
     set.low = set.high = 800;
     ck_assert_int_eq(set_totals(&recipe, &set, 1, total, &error), POTTLE_OK);
     ck_assert(within(total[0], 2, 1e-9) && within(total[1], 2, 1e-9));
+    /* also where they are measured in different ways: a cup of sugar is 200 g
+     * (SR28 19335), 600 g are two of 100 g and a cup */
+    list[1] = made_part("sugar", 1, "cup", "");
+    set.low = set.high = 600;
+    ck_assert_int_eq(set_totals(&recipe, &set, 1, total, &error), POTTLE_OK);
+    ck_assert(within(total[0], 2, 1e-9) && within(total[1], 2, 1e-9));
+    /* and by parts of a gram */
+    list[0] = made_part("sugar", 0.25, "g", "");
+    list[1] = made_part("sugar", 0.5, "g", "");
+    set.low = set.high = 1.5;
+    ck_assert_int_eq(set_totals(&recipe, &set, 1, total, &error), POTTLE_OK);
+    ck_assert(within(total[0], 2, 1e-9) && within(total[1], 2, 1e-9));
+    /* half of what is there is less than the whole of a place without an
+     * amount */
+    list[0] = made_part("sugar", 100, "g", "");
+    list[1] = made_part("sugar", 0, "g", "");
+    list[1].keep = POTTLE_AT_LEAST;
+    set.low = set.high = 50;
+    ck_assert_int_eq(set_totals(&recipe, &set, 1, total, &error),
+                     POTTLE_EBOUNDS);
+    /* 100.5 g of 100: what is free is as it was set, what is exact stays */
+    const pottle_recipe first = made_recipe(list, 1);
+    set.low = set.high = 100.5;
+    ck_assert_int_eq(set_totals(&first, &set, 1, total, &error), POTTLE_OK);
+    ck_assert(within(total[0], 1.005, 1e-9));
+    list[0].keep = POTTLE_EXACT;
+    ck_assert_int_eq(set_totals(&first, &set, 1, total, &error), POTTLE_OK);
+    ck_assert(total[0] >= 0 && total[0] <= 0);
+    /* a range under one pound */
+    list[0] = made_part("sugar", 0.4, "lb", "");
+    list[0].amount_to = 0.6;
+    list[0].keep = POTTLE_EXACT;
+    set = made_phrase("sugar", 0.4, 0.4, "lb");
+    ck_assert_int_eq(set_totals(&first, &set, 1, total, &error), POTTLE_OK);
+    set.low = set.high = 0.6;
+    ck_assert_int_eq(set_totals(&first, &set, 1, total, &error), POTTLE_OK);
+    set = made_phrase("sugar", 80, 80, "g");
+    list[0] = made_part("sugar", 100, "g", "");
     /* 80 to 120 g, exactly: 80 and 120 are, 78 and 123 are not (1 % is) */
     static const struct {
         double g;

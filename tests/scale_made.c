@@ -88,7 +88,7 @@ START_TEST(amounts_of_the_batch)
         made_part("rhubarb", RHUBARB_CUP, "g", "diced"),
         made_part("rhubarb", 1, "cup", "diced"),
         made_part("onion", 2, "count", ""),
-        made_part("water", 0, "cup", "liquid"),
+        made_part("water", 0, "cup", "no-such-form"),
         made_part("rhubarb", 100, "g", "no-such-form"),
         made_part("rhubarb", 100, "g", "diced"),
         made_part("sugar", 2, "cup", ""),
@@ -168,6 +168,7 @@ static const struct rate {
     { 8 * RHUBARB_CUP, "g", "diced", "qt", "", 2, "the form of the line" },
     { 8, "cup", "diced", "qt", "diced", 2, "volume" },
     { 0, "lb", "", "lb", "", 1, "an amount that is not printed" },
+    { 0.5, "g", "", "g", "", 0.5, "less than a gram" },
 };
 
 START_TEST(rate_becomes_an_amount)
@@ -208,6 +209,7 @@ START_TEST(rate_of_something_else)
     pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
     NEAR(plan->amount[1].mass_g.median, 0);
     NEAR(plan->amount[1].volume_ml, 0);
+    NEAR(plan->amount[1].count, 0);
     pottle_plan_free(plan);
     /* water for each pound of water is no rate of another line */
     list[1].per_food = "water";
@@ -412,6 +414,14 @@ static const struct phrase_case {
       "1500 of 1000 g" },
     { 4, 10, 10, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_OK, 1.1,
       true, "10 onions of 110 g" },
+    /* one drop and one piece are compared as such too */
+    { 5, 0.25, 0.25, "tsp", "", "", false, POTTLE_PREPARED, POTTLE_OK, 2, false,
+      "1/4 of 1/8 teaspoon" },
+    { 6, 2, 2, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_OK, 2,
+      false, "2 of 1 onion" },
+    /* 10 % are core and stem (SR28 09003); peeled they would be less */
+    { 7, 1000, 1000, "g", "", "", true, POTTLE_PURCHASED, POTTLE_OK, 1, true,
+      "trimmed as the recipe trims" },
 };
 enum { PHRASES = sizeof phrases / sizeof phrases[0] };
 
@@ -421,9 +431,13 @@ START_TEST(phrase_is_so_many_batches)
                                  made_part("onion", 2, "count", ""),
                                  made_part("rhubarb", 0, "cup", "diced"),
                                  made_part("onion", 0, "count", ""),
-                                 made_part("onion", 1000, "g", "") };
-    list[1].size = list[3].size = "medium";
-    const pottle_recipe recipe = made_recipe(list, 5);
+                                 made_part("onion", 1000, "g", ""),
+                                 made_part("sugar", 0.125, "tsp", ""),
+                                 made_part("onion", 1, "count", ""),
+                                 made_part("apple", 900, "g", "") };
+    list[1].size = list[3].size = list[6].size = "medium";
+    list[7].trim = "cored";
+    const pottle_recipe recipe = made_recipe(list, 8);
     const struct phrase_case *c = &phrases[_i];
     pottle_error error = { .status = POTTLE_OK };
     pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
@@ -451,6 +465,81 @@ START_TEST(phrase_is_so_many_batches)
 }
 END_TEST
 
+/* What stands in a place that is not its own is weighed as what it is: a cup of
+ * chopped carrots 128 g (SR28 11124), of onions 160 g (11282). */
+START_TEST(shared_place_weighs_each)
+{
+    const pottle_ingredient list[] = { made_part("carrot", 1280, "g", ""),
+                                       made_part("onion", 1280, "g", "") };
+    const pottle_recipe recipe = made_recipe(list, 2);
+    pottle_error error = { .status = POTTLE_OK };
+    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
+    static const struct {
+        const char *food;
+        double cups;
+    } said[] = { { "carrot", 10 }, { "onion", 8 } };
+    for (size_t i = 0; i < 2; i++)
+        for (size_t k = 0; k < 2; k++) {
+            pottle_phrase p =
+                made_phrase(said[k].food, said[k].cups, said[k].cups, "cup");
+            POTTLEI_SET(p.form, "chopped");
+            pottle_estimate out = { 0, 0 };
+            ck_assert_int_eq(
+                pottlei_batches_of(kitchen, plan, i, &p, &out, &error),
+                POTTLE_OK);
+            ck_assert_msg(within(out.median, 1, 1e-6), "%g cups of %s: %.6f",
+                          said[k].cups, said[k].food, out.median);
+        }
+    pottle_plan_free(plan);
+}
+END_TEST
+
+/* Cups of cut produce pack fuller in a kitchen (yield study, section 2): of
+ * produce, by volume, cut and not crushed. */
+START_TEST(parts_that_pack_fuller)
+{
+    static const struct {
+        const char *role, *unit, *form;
+        bool fuller, produce;
+    } parts[] = {
+        { "produce", "cup", "diced", true, true },
+        { "low-acid", "cup", "diced", true, true },
+        { "produce", "g", "diced", false, true },
+        { "sugar", "cup", "diced", false, false },
+        { "produce", "cup", "cooked", false, true }, /* a liquid */
+        { "low-acid", "g", "cooked", false, true },
+    };
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        pottle_ingredient in =
+            made_part("rhubarb", 1, parts[i].unit, parts[i].form);
+        in.role = parts[i].role;
+        const pottle_recipe recipe = made_recipe(&in, 1);
+        pottle_error error = { .status = POTTLE_OK };
+        pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
+        pottlei_part out;
+        ck_assert_int_eq(pottlei_line_part(kitchen, plan, 0, 0.5, &out, &error),
+                         POTTLE_OK);
+        ck_assert_msg(out.by_volume_cut == parts[i].fuller, "part %zu", i);
+        NEAR(out.prepared_g.median, 0.5);
+        ck_assert(pottlei_is_produce(&in) == parts[i].produce);
+        ck_assert_int_eq(pottlei_line_part(kitchen, plan, 0, 0, &out, &error),
+                         POTTLE_OK);
+        ck_assert(!out.by_volume_cut);
+        pottle_plan_free(plan);
+    }
+    pottle_ingredient crushed = made_part("strawberry", 1, "cup", "crushed");
+    crushed.role = "produce";
+    const pottle_recipe recipe = made_recipe(&crushed, 1);
+    pottle_error error = { .status = POTTLE_OK };
+    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
+    pottlei_part out;
+    ck_assert_int_eq(pottlei_line_part(kitchen, plan, 0, 100, &out, &error),
+                     POTTLE_OK);
+    ck_assert(!out.by_volume_cut);
+    pottle_plan_free(plan);
+}
+END_TEST
+
 TCase *
 scale_made(void)
 {
@@ -465,5 +554,7 @@ scale_made(void)
     tcase_add_test(t, mix_is_limited);
     tcase_add_test(t, room_is_kept);
     tcase_add_loop_test(t, phrase_is_so_many_batches, 0, PHRASES);
+    tcase_add_test(t, shared_place_weighs_each);
+    tcase_add_test(t, parts_that_pack_fuller);
     return t;
 }

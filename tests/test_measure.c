@@ -122,6 +122,15 @@ static const struct {
     /* 6.497 and 6.503 half pieces */
     { 3.2485, POTTLE_COUNT, POTTLE_FREE, "3" },
     { 3.2515, POTTLE_COUNT, POTTLE_FREE, "3 1/2" },
+    /* what may rise or fall does so by 3 % at most, else a finer measure is
+       taken: 2.9129 lb are 2.99 % under 3, 2.9123 are 3.01 %, 46.6 oz */
+    { LB * 2.9129, POTTLE_MASS, POTTLE_AT_LEAST, "3 lb" },
+    { LB * 2.9123, POTTLE_MASS, POTTLE_AT_LEAST, "2 lb + 15 oz" },
+    /* 2.577 lb are 2.99 % over 2 1/2, 2.5776 are 3.01 %, 41.24 oz */
+    { LB * 2.577, POTTLE_MASS, POTTLE_AT_MOST, "2 1/2 lb" },
+    { LB * 2.5776, POTTLE_MASS, POTTLE_AT_MOST, "2 lb + 9 oz" },
+    { LB * 2.577, POTTLE_MASS, POTTLE_FREE, "2 1/2 lb" },
+    { LB * 2.5776, POTTLE_MASS, POTTLE_FREE, "2 lb + 9 oz" },
     /* quarts from four on: 15.9 cups are 0.6 % under 4 qt, and stay in cups */
     { CUP * 15.9, POTTLE_VOLUME, POTTLE_AT_LEAST, "16 cups" },
     { CUP * 16.1, POTTLE_VOLUME, POTTLE_AT_MOST, "4 qt" },
