@@ -12,6 +12,8 @@ static const option options[] = {
     { "shelf", "'N JAR'",
       "jars that are there: '6 pint'; once for each size, else the kitchen "
       "file's" },
+    { "cooked", "V",
+      "what the pots hold when they are done: '9.9 l'; else the forecast" },
     { "start", "TIME", "when the first load goes on: '14:30' or '2:30 pm'" },
     { "jar", "JAR", "size of jar that the forecast is made for" },
     { "altitude", "H", "'900 m' or '6200 ft'" },
@@ -63,6 +65,21 @@ read_shelf(const command *self, const args *a, filled *f, size_t *count)
                    "in the kitchen file by 'pottle kitchen set jars'");
 }
 
+/* A level read in the pot. */
+static int
+read_cooked(const char *text, double *ml)
+{
+    pottle_quantity q;
+    pottle_error error;
+    if (pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK)
+        return report(NULL, &error, false);
+    *ml = q.low * q.unit->factor;
+    if (!(q.high > q.low) && *ml > 0)
+        return DONE;
+    complain("--cooked takes one volume above 0: '9.9 l', '10 quarts'");
+    return USAGE;
+}
+
 static int
 make(const command *self, const args *a, bool json, filled *f)
 {
@@ -72,6 +89,9 @@ make(const command *self, const args *a, bool json, filled *f)
     int result = scaled_make(self, a, json, &f->s);
     if (result == DONE)
         result = read_shelf(self, a, f, &sizes);
+    double cooked_ml = 0;
+    if (result == DONE && args_has(a, "cooked"))
+        result = read_cooked(args_value(a, "cooked"), &cooked_ml);
     if (result == DONE && start != NULL &&
         pottle_clock_read(start, &f->start, &error) != POTTLE_OK)
         result = report(NULL, &error, false);
@@ -87,7 +107,8 @@ make(const command *self, const args *a, bool json, filled *f)
                                      .altitude_m = asked->altitude_m,
                                      .method = asked->method,
                                      .pack = asked->pack,
-                                     .canner = f->canner };
+                                     .canner = f->canner,
+                                     .cooked_ml = cooked_ml };
     if (pottle_shelf_fill(f->s.catalogue, f->s.plan, &r, &f->filling, &error) !=
         POTTLE_OK)
         return report(f->s.catalogue, &error, json);

@@ -264,6 +264,7 @@ typedef struct wish {
     const char *shelf[SIZES_MAX];
     const char *canner;
     pottle_pack_style pack;
+    double cooked_ml;
 } wish;
 
 typedef struct filled {
@@ -289,7 +290,8 @@ fill_with(const wish *w, const pottle_kitchen *house,
     pottle_shelf_request r = { .version = POTTLE_SHELF_REQUEST_VERSION,
                                .size = size,
                                .pack = w->pack,
-                               .canner = canner };
+                               .canner = canner,
+                               .cooked_ml = w->cooked_ml };
     pottle_method method = POTTLE_BOILING_WATER;
     while (r.sizes < SIZES_MAX && w->shelf[r.sizes] != NULL) {
         pottle_error error;
@@ -450,6 +452,30 @@ START_TEST(chance_that_it_suffices)
         ck_assert_uint_eq(f.facts->spare, f.size[0].of.count - f.size[0].jars);
         filled_free(&f);
     }
+}
+END_TEST
+
+/* The pot was measured: 9.9 L are 10 quarts of 946.353 mL (NIST Handbook 44)
+ * and 436 mL over, less than a pint. A level errs by 5 % (practice), and jars
+ * of a size by 3 % (practice), so that 12 quarts suffice by the error function
+ * of ln(12 * 946.353 / 9900) / hypot(0.05, 0.03). */
+START_TEST(measured_pot_decides)
+{
+    filled f = fill_well(&(wish){ .recipe = "tomatoes-crushed",
+                                  .fill = 14,
+                                  .jar = "quart",
+                                  .shelf = { "12 quart", "1 pint" },
+                                  .cooked_ml = 9900 });
+    ck_assert(f.size[0].jars == 10 && f.size[1].jars == 0);
+    ck_assert(fabs(f.facts->volume_ml.median - 9900) < 1e-9);
+    ck_assert(fabs(f.facts->volume_ml.sd - 0.05) < 1e-12);
+    ck_assert(fabs(f.facts->left_ml - 436.47) < 0.01);
+    const double sd = hypot(0.05, 0.03),
+                 p = 0.5 * erfc(-log((12 * QUART_ML + PINT_ML) / 9900) / sd /
+                                sqrt(2));
+    ck_assert_msg(fabs(f.facts->suffices - p) < 1e-6, "%.6f, found %.6f", p,
+                  f.facts->suffices);
+    filled_free(&f);
 }
 END_TEST
 
@@ -951,6 +977,13 @@ START_TEST(statuses_of_a_filling)
     ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
                      POTTLE_EDOMAIN);
     r.altitude_m = 900;
+    static const double no_pot[] = { -1, 1e300, NAN };
+    for (int i = 0; i < COUNT(no_pot); i++) {
+        r.cooked_ml = no_pot[i];
+        ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
+                         POTTLE_EDOMAIN);
+    }
+    r.cooked_ml = 0;
     const pottle_kitchen_canner dial = { .id = "dial",
                                          .method = POTTLE_DIAL_GAUGE };
     const pottle_method weights = POTTLE_WEIGHTED_GAUGE;
@@ -1025,6 +1058,7 @@ main(void)
     tcase_add_test(t, as_many_as_there_are);
     tcase_add_test(t, fewest_of_equals);
     tcase_add_test(t, chance_that_it_suffices);
+    tcase_add_test(t, measured_pot_decides);
     tcase_add_test(t, next_size_to_have_ready);
     tcase_add_test(t, only_tested_sizes);
     tcase_add_test(t, without_a_process);

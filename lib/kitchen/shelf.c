@@ -57,6 +57,10 @@ check_request(const pottle_shelf_request *r, pottle_error *error)
         return pottlei_fail(
             error, POTTLE_EMISUSE, "how-much",
             "there are no jars on the shelf: say which there are");
+    if (!(r->cooked_ml >= 0 && r->cooked_ml <= POTTLE_NUMBER_MAX))
+        return pottlei_fail(error, POTTLE_EDOMAIN, "cooked",
+                            "what is cooked must lie above 0 and up to "
+                            "1,000,000,000 mL");
     if (r->has_altitude && !(r->altitude_m >= 0 && r->altitude_m <= 10000))
         return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
                             "the altitude must lie between 0 and 10000 m");
@@ -481,11 +485,18 @@ make(const pottle_catalogue *catalogue, pottle_filling *f,
 {
     pottle_process found[POTTLE_SHELF_MAX][POTTLE_PROCESS_MAX];
     size_t founds[POTTLE_SHELF_MAX] = { 0 }, tables = 0;
-    const pottle_jar_count *planned = pottle_plan_jars(plan);
-    if (planned == NULL)
+    const pottle_jar_count *forecast = pottle_plan_jars(plan);
+    if (forecast == NULL)
         return pottlei_fail(error, POTTLE_ENOENT, "no-yield",
                             "how much %s fills is not known",
                             pottle_recipe_id(f->recipe));
+    pottle_jar_count planned = *forecast;
+    if (r->cooked_ml > 0) {
+        planned.volume_ml =
+            (pottle_estimate){ r->cooked_ml,
+                               pottlei_figure(catalogue, "error-level", 0.05) };
+        planned.fill_ml.sd = 0; /* no jar's spread is in what was measured */
+    }
     pottle_status status = take_sizes(catalogue, f, r, error);
     if (status != POTTLE_OK)
         return status;
@@ -495,15 +506,15 @@ make(const pottle_catalogue *catalogue, pottle_filling *f,
     if (f->facts.canned)
         status = choose_process(catalogue, f, r, found, founds, error);
     else
-        without_process(f, planned->jar);
+        without_process(f, planned.jar);
     if (status == POTTLE_OK)
         status =
-            find_fills(catalogue, f, planned->headspace, found, founds, error);
+            find_fills(catalogue, f, planned.headspace, found, founds, error);
     if (status == POTTLE_OK)
-        status = pack(catalogue, f, planned->volume_ml.median, error);
+        status = pack(catalogue, f, planned.volume_ml.median, error);
     if (status != POTTLE_OK)
         return status;
-    find_facts(f, planned);
+    find_facts(f, &planned);
     if (f->facts.next == f->sizes)
         return pottlei_refuse(
             catalogue, error,

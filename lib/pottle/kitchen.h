@@ -1207,6 +1207,8 @@ typedef struct pottle_shelf_request {
     const pottle_method *method; /* NULL: any, or that of the canner */
     pottle_pack_style pack;
     const pottle_kitchen_canner *canner; /* NULL: a standard one */
+    double cooked_ml; /* what the pots hold when they are done, read as a level
+                         (figure error-level); 0: as the plan forecasts */
 } pottle_shelf_request;
 #define POTTLE_SHELF_REQUEST_VERSION 1
 
