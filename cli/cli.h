@@ -185,6 +185,8 @@ const pottle_kitchen_canner *kitchen_canner(const household *h,
 /* Takes the cup of a phrase for the kitchen's, and remembers it; then says so,
  * in text and as "cup". */
 void kitchen_phrase(household *h, const char *text, pottle_phrase *phrase);
+/* The same of an amount alone. */
+void kitchen_quantity(household *h, const char *text, pottle_quantity *q);
 void kitchen_note(const household *h);
 void kitchen_add_cup(const household *h, json_t *root);
 /* Refuses when the only canner that serves has a gauge that is too far out. */
@@ -273,7 +275,10 @@ typedef struct liquid_asked {
     bool json;
     pottle_catalogue *catalogue;
     pottle_jar_number jar[POTTLE_JAR_NUMBERS_MAX];
+    /* NULL for a listed size */
+    const pottle_own_jar *own[POTTLE_JAR_NUMBERS_MAX];
     size_t jars;
+    household house;
 } liquid_asked;
 
 /* Print an answer as text or JSON; DONE or FAILED. `need` is NULL when no jars

@@ -152,15 +152,6 @@ read_measured_phrase(chain_asked *k, const char *text, pottle_quantity *q)
     return DONE;
 }
 
-/* A cup is that of the kitchen file. */
-static void
-take_cup(chain_asked *k, const char *text, pottle_quantity *q)
-{
-    pottle_phrase phrase = { .low = q->low, .high = q->high, .unit = q->unit };
-    kitchen_phrase(&k->house, text, &phrase);
-    q->unit = phrase.unit;
-}
-
 static int
 read_measured(const command *self, const args *a, chain_asked *k)
 {
@@ -175,7 +166,7 @@ read_measured(const command *self, const args *a, chain_asked *k)
         if (result != DONE)
             return result;
     }
-    take_cup(k, text, &q);
+    kitchen_quantity(&k->house, text, &q);
     k->request.measured = q.unit;
     return add_quantity(self, k, POTTLE_CHAIN_MEASURED, &q, about, typed);
 }
@@ -194,7 +185,7 @@ read_cooked(const command *self, const args *a, chain_asked *k)
         if (q.unit->dimension != POTTLE_MASS &&
             pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK)
             return report(k->catalogue, &error, false);
-        take_cup(k, text, &q);
+        kitchen_quantity(&k->house, text, &q);
         const int result = add_quantity(self, k,
                                         q.unit->dimension == POTTLE_MASS
                                             ? POTTLE_CHAIN_COOKED_MASS

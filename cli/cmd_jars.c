@@ -18,6 +18,8 @@ from_volume(const command *self, const args *a, bool json)
     pottle_quantity volume, headspace;
     pottle_error error;
     const pottle_jar *jar = NULL;
+    const pottle_own_jar *own = NULL;
+    household house;
     if (a->operands != 0 || size == NULL || space == NULL)
         return usage_error(
             self,
@@ -30,8 +32,15 @@ from_volume(const command *self, const args *a, bool json)
     pottle_catalogue *catalogue = NULL;
     int result =
         open_catalogue(a, POTTLE_WITH_JARS | POTTLE_WITH_FIGURES, &catalogue);
-    if (result != DONE)
+    if (result == DONE)
+        result = kitchen_open(a, catalogue, false, &house);
+    if (result == DONE)
+        result = kitchen_jar(&house, catalogue, size, &jar, &own);
+    if (result != DONE) {
+        pottle_catalogue_free(catalogue);
         return result;
+    }
+    kitchen_quantity(&house, args_value(a, "volume"), &volume);
     pottle_estimate total = { volume.low * volume.unit->factor, 0 }, fill;
     const pottle_length mm = { headspace.low * headspace.unit->factor };
     pottle_jar_count count;
@@ -39,28 +48,40 @@ from_volume(const command *self, const args *a, bool json)
         pottle_estimate_between(total.median, volume.high * volume.unit->factor,
                                 &total) != POTTLE_OK)
         total.sd = 0;
-    if (pottle_jar_find(catalogue, size, &jar, &error) != POTTLE_OK ||
-        pottle_jar_fill(catalogue, jar, mm, &fill, &error) != POTTLE_OK) {
+    if ((own != NULL ? pottle_own_jar_fill(catalogue, own, mm, &fill, &error)
+                     : pottle_jar_fill(catalogue, jar, mm, &fill, &error)) !=
+        POTTLE_OK) {
         result = report_with(&error);
     } else if (pottle_jars_count(total, fill, &count) != POTTLE_OK) {
         result = usage_error(
             self, "that volume fills no jar, or more than can be counted");
     } else {
+        const char *name = own != NULL ? own->id : jar->id;
         count.jar = jar;
         count.headspace = mm;
         if (json) {
-            result = print_json(json_jars(&count));
+            json_t *root = json_jars(&count);
+            if (own != NULL) {
+                json_object_set_new(root, "jar", json_string(own->id));
+                json_object_set_new(root, "process_as", json_string(jar->id));
+            }
+            kitchen_add_cup(&house, root);
+            result = print_json(root);
         } else {
+            kitchen_note(&house);
             const pottle_interval i = pottle_estimate_interval(count.count);
             char over[40], each[40];
             short_number(count.remainder_ml, over, sizeof over);
             short_number(fill.median, each, sizeof each);
             printf("wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with "
                    "nine chances in ten\n",
-                   count.prepare, jar->id, count.full, floor(i.low),
-                   ceil(i.high), count.promise);
+                   count.prepare, name, count.full, floor(i.low), ceil(i.high),
+                   count.promise);
             printf("a jar holds %s mL at that headspace; %s mL over\n", each,
                    over);
+            if (own != NULL)
+                printf("%s is a measured jar and takes the process of a %s\n",
+                       own->id, jar->title);
             puts("Never process a part-filled jar: refrigerate what is over, "
                  "or use a smaller jar\nthat the recipe was tested in.");
         }

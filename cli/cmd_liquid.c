@@ -18,6 +18,7 @@ static const option options[] = {
     { "juice", "V", "juice: how much fruit for so much" },
     { "strength", "P", "vinegar: percent acid of what you have" },
     { "to", "P", "vinegar: percent acid that is asked for; 5 when not given" },
+    { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "recipes", "FOLDER", "a folder of your own recipes, searched first" },
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
@@ -48,7 +49,7 @@ read_number(const liquid_asked *k, const char *name, double *out, bool *given)
 }
 
 static int
-read_amount(const liquid_asked *k, const char *name, pottle_dimension dimension,
+read_amount(liquid_asked *k, const char *name, pottle_dimension dimension,
             double *out, bool *given)
 {
     const char *text = args_value(k->a, name);
@@ -59,6 +60,7 @@ read_amount(const liquid_asked *k, const char *name, pottle_dimension dimension,
         return DONE;
     if (pottle_quantity_read(text, (int)dimension, &q, &error) != POTTLE_OK)
         return report(k->catalogue, &error, k->json);
+    kitchen_quantity(&k->house, text, &q);
     if (q.high > q.low ||
         pottle_unit_convert(
             q.low, q.unit,
@@ -69,23 +71,31 @@ read_amount(const liquid_asked *k, const char *name, pottle_dimension dimension,
     return DONE;
 }
 
-/* "14 pint", "3 500-ml": a number and a size. The longest number that leaves a
- * size is taken: "3 1/2 pint" is 3 1/2 pints. */
+/* "14 pint", "3 500-ml", "6 tall honey jar": a number and a size, listed or of
+ * one's own. The longest number that leaves a size is taken: "3 1/2 pint" is
+ * 3 1/2 pints. */
 static bool
-read_fill(const liquid_asked *k, const char *text, pottle_jar_number *out)
+read_fill(liquid_asked *k, const char *text)
 {
     char number[40];
+    pottle_jar_number *out = &k->jar[k->jars];
     for (size_t n = strspn(text, "0123456789./ "); n > 0; n--) {
         pottle_range range;
         if (n >= sizeof number)
             continue;
         memcpy(number, text, n);
         number[n] = '\0';
-        if (pottle_number_read(number, &range) == POTTLE_OK && range.low > 0 &&
-            !(range.high > range.low) &&
-            pottle_jar_find(k->catalogue, text + n, &out->jar, NULL) ==
-                POTTLE_OK) {
+        if (pottle_number_read(number, &range) != POTTLE_OK ||
+            !(range.low > 0) || range.high > range.low)
+            continue;
+        const pottle_own_jar *own =
+            pottle_own_jar_find(&k->house.kitchen, text + n);
+        if ((own != NULL
+                 ? pottle_own_jar_size(k->catalogue, own, &out->jar, NULL)
+                 : pottle_jar_find(k->catalogue, text + n, &out->jar, NULL)) ==
+            POTTLE_OK) {
             out->count = range.low;
+            k->own[k->jars] = own;
             return true;
         }
     }
@@ -100,7 +110,7 @@ read_fills(liquid_asked *k)
         if (k->jars == POTTLE_JAR_NUMBERS_MAX)
             return usage_error(k->self, "at most %d sizes of jar",
                                (int)POTTLE_JAR_NUMBERS_MAX);
-        if (!read_fill(k, text, &k->jar[k->jars]))
+        if (!read_fill(k, text))
             return usage_error(
                 k->self,
                 "'%.40s' is not a number and a size of jar, such as '14 pint'",
@@ -191,6 +201,8 @@ run_recipe_brine(liquid_asked *k, const char *id)
         if (pottle_phrase_read(k->catalogue, text, preferred, foods,
                                &phrase[request.amounts], &error) != POTTLE_OK)
             result = fail(k, &error);
+        else
+            kitchen_phrase(&k->house, text, &phrase[request.amounts]);
     if (result == DONE)
         result = pottle_brine_of_recipe(k->catalogue, recipe, &request, &plan,
                                         &error) != POTTLE_OK
@@ -318,7 +330,9 @@ run(const command *self, const args *a, bool json)
     int result = open_catalogue(a, PARTS, &k.catalogue);
     if (result != DONE)
         return result;
-    result = read_fills(&k);
+    result = kitchen_open(a, k.catalogue, false, &k.house);
+    if (result == DONE)
+        result = read_fills(&k);
     if (result == DONE)
         result = kinds[i].run(&k);
     pottle_catalogue_free(k.catalogue);

@@ -35,6 +35,7 @@ typedef struct asked {
     pottle_recipe *recipe;
     const pottle_mishap *mishap;
     const pottle_jar *jar;
+    const pottle_own_jar *own; /* NULL for a listed size */
     bool has_altitude,
         supposed; /* supposed: nothing was said of the first process */
     double altitude_m;
@@ -140,19 +141,17 @@ read_all(asked *k)
 {
     const char *size = args_value(k->a, "jar"),
                *height = args_value(k->a, "altitude");
-    pottle_error error;
     int result = read_number(k, "hours", &k->facts.hours, &k->facts.has_hours);
     if (result == DONE)
         result = read_number(k, "fraction", &k->facts.lost, &k->facts.has_lost);
-    if (result == DONE && size != NULL &&
-        pottle_jar_find(k->catalogue, size, &k->jar, &error) != POTTLE_OK)
-        result = report(k->catalogue, &error, k->json);
     if (result == DONE && height != NULL) {
         result = read_altitude(height, &k->altitude_m);
         k->has_altitude = result == DONE;
     }
     if (result == DONE)
         result = kitchen_open(k->a, k->catalogue, false, &k->house);
+    if (result == DONE && size != NULL)
+        result = kitchen_jar(&k->house, k->catalogue, size, &k->jar, &k->own);
     if (result == DONE)
         result = kitchen_altitude(&k->house, &k->has_altitude, &k->altitude_m);
     if (result == DONE)
@@ -187,8 +186,10 @@ find_remake(asked *k)
             k->self, "--volume and --pectin go together, with jam-not-set");
     if (!offers(k->answer, POTTLE_RESCUE_REMAKE))
         return DONE;
-    if (pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK ||
-        pottle_unit_convert(q.high, q.unit, pottle_unit_find("ml"), &volume.ml,
+    if (pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK)
+        return report(k->catalogue, &error, k->json);
+    kitchen_quantity(&k->house, text, &q);
+    if (pottle_unit_convert(q.high, q.unit, pottle_unit_find("ml"), &volume.ml,
                             &error) != POTTLE_OK ||
         pottle_remake_lot(k->catalogue, pectin, volume, &k->remake, &error) !=
             POTTLE_OK)
@@ -395,6 +396,13 @@ print_more(asked *k)
     printf("\nProcess of %s at %s m%s\n", k->jar->id, metres,
            k->processes > 1 ? ", one of" : "");
     process_text(k->process, k->processes);
+    if (k->own != NULL) {
+        char text[200];
+        snprintf(text, sizeof text,
+                 "%s is a measured jar and takes the process of a %s",
+                 k->own->id, k->jar->title);
+        print_folded(stdout, "  ", text);
+    }
     const pottle_rule *rule = pottle_rule_find(k->catalogue, "jam-12");
     if (k->process[0].table->sterile && k->process[0].band->minutes < 10 &&
         rule != NULL)
@@ -414,6 +422,7 @@ print_text(asked *k)
                  "%s; hours %s were not told, so the age counts as not known",
                  k->mishap->title, k->mishap->clock);
     print_folded(stdout, "", text);
+    kitchen_note(&k->house);
     if (k->facts.followed == POTTLE_FOLLOWED_UNTESTED && k->recipe != NULL) {
         snprintf(text, sizeof text, "%s%s: what was done counts as untested.",
                  pottle_recipe_id(k->recipe),
@@ -555,6 +564,7 @@ print_answer(const asked *k)
     json_object_set_new(
         root, "not_processed",
         json_text(k->refused.code[0] != '\0' ? k->refused.what : NULL));
+    kitchen_add_cup(&k->house, root);
     json_object_set_new(root, "cautions", json_cautions());
     return print_json(root);
 }

@@ -201,6 +201,14 @@ kitchen_phrase(household *h, const char *text, pottle_phrase *phrase)
 }
 
 void
+kitchen_quantity(household *h, const char *text, pottle_quantity *q)
+{
+    pottle_phrase phrase = { .low = q->low, .high = q->high, .unit = q->unit };
+    kitchen_phrase(h, text, &phrase);
+    q->unit = phrase.unit;
+}
+
+void
 kitchen_note(const household *h)
 {
     if (h->cup_taken)

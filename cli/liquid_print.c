@@ -79,6 +79,12 @@ print_cautions(void)
         print_folded(stdout, "", cautions[i]);
 }
 
+static const char *
+jar_name(const liquid_asked *k, size_t i)
+{
+    return k->own[i] != NULL ? k->own[i]->id : k->jar[i].jar->id;
+}
+
 /* "14 pint, 3 quart" */
 static void
 jars_list(const liquid_asked *k, char *buf, size_t size)
@@ -89,7 +95,7 @@ jars_list(const liquid_asked *k, char *buf, size_t size)
         char count[40];
         pottle_number_write(k->jar[i].count, 2, count, sizeof count);
         n += (size_t)snprintf(buf + n, size - n, "%s%s %s", i == 0 ? "" : ", ",
-                              count, k->jar[i].jar->id);
+                              count, jar_name(k, i));
     }
 }
 
@@ -98,10 +104,34 @@ json_jar_list(const liquid_asked *k)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < k->jars; i++)
-        json_array_append_new(list,
-                              json_pack("{s:s, s:o}", "jar", k->jar[i].jar->id,
-                                        "count", json_number(k->jar[i].count)));
+        json_array_append_new(list, json_pack("{s:s, s:o, s:s}", "jar",
+                                              jar_name(k, i), "count",
+                                              json_number(k->jar[i].count),
+                                              "size", k->jar[i].jar->id));
     return list;
+}
+
+/* What the kitchen file had to do with it. */
+static void
+print_notes(const liquid_asked *k)
+{
+    char text[300];
+    kitchen_note(&k->house);
+    for (size_t i = 0; i < k->jars; i++) {
+        if (k->own[i] == NULL)
+            continue;
+        snprintf(text, sizeof text,
+                 "%s is a measured jar and takes what is published for a %s.",
+                 k->own[i]->id, k->jar[i].jar->title);
+        print_folded(stdout, "", text);
+    }
+}
+
+static int
+answer(const liquid_asked *k, json_t *root)
+{
+    kitchen_add_cup(&k->house, root);
+    return print_json(root);
 }
 
 /* -- The answers ----------------------------------------------------------- */
@@ -131,7 +161,7 @@ syrup_json(const liquid_asked *k, const pottle_syrup_mix *m,
                                           m->syrup->cite.at)
                             : json_null());
     json_object_set_new(root, "cautions", json_cautions());
-    return print_json(root);
+    return answer(k, root);
 }
 
 int
@@ -141,6 +171,7 @@ liquid_print_syrup(const liquid_asked *k, const pottle_syrup_mix *m,
     const char *title = m->syrup != NULL ? m->syrup->title : "syrup";
     if (k->json)
         return syrup_json(k, m, need);
+    print_notes(k);
     char text[500], list[200], volume[140], brix[40], nominal[40];
     jars_list(k, list, sizeof list);
     volume_text(m->volume_ml, volume, sizeof volume);
@@ -202,8 +233,9 @@ liquid_print_brine(const liquid_asked *k, const pottle_brine_mix *m)
                             json_source(k->catalogue, "salt-density-1974",
                                         "sodium chloride at 20 degC"));
         json_object_set_new(root, "cautions", json_cautions());
-        return print_json(root);
+        return answer(k, root);
     }
+    print_notes(k);
     const pottle_interval i = pottle_estimate_interval(m->salt_ml);
     const pottle_unit *ml = pottle_unit_find("ml"),
                       *spoon = pottle_unit_find("tbsp");
@@ -252,8 +284,9 @@ liquid_print_recipe_brine(const liquid_asked *k, const pottle_recipe *recipe,
         json_object_set_new(root, "source",
                             json_source(k->catalogue, cite->source, cite->at));
         json_object_set_new(root, "cautions", json_cautions());
-        return print_json(root);
+        return answer(k, root);
     }
+    print_notes(k);
     char text[400], factor[40], volume[140];
     short_number(p->factor, factor, sizeof factor);
     volume_text(p->volume_ml, volume, sizeof volume);
@@ -337,11 +370,12 @@ liquid_print_acid(const liquid_asked *k, const pottle_recipe *recipe,
                   const pottle_acid_total *totals, size_t count)
 {
     if (k->json)
-        return print_json(json_pack("{s:s, s:s, s:o, s:o}", "liquid", "acid",
-                                    "recipe", pottle_recipe_id(recipe),
-                                    "choices", json_acid(k, totals, count),
-                                    "cautions", json_cautions()));
+        return answer(k, json_pack("{s:s, s:s, s:o, s:o}", "liquid", "acid",
+                                   "recipe", pottle_recipe_id(recipe),
+                                   "choices", json_acid(k, totals, count),
+                                   "cautions", json_cautions()));
     print_folded(stdout, "", pottle_recipe_title(recipe));
+    print_notes(k);
     print_acid(k, totals, count);
     return DONE;
 }
@@ -391,19 +425,22 @@ int
 liquid_print_juice(const liquid_asked *k, const pottle_juice *j)
 {
     if (!k->json) {
+        print_notes(k);
         print_juice(k, j);
         return DONE;
     }
     const pottle_figure *f = pottle_figure_find(k->catalogue, "juice-least");
-    return print_json(json_pack(
-        "{s:s, s:o, s:o, s:o, s:o, s:o, s:o}", "liquid", "juice", "fruit_g",
-        json_interval(j->fruit_g), "juice_ml", json_interval(j->juice_ml),
-        "least_ml", j->least_ml > 0 ? json_number(j->least_ml) : json_null(),
-        "guide_g", j->guide_g > 0 ? json_number(j->guide_g) : json_null(),
-        "sure_g", j->sure_g > 0 ? json_number(j->sure_g) : json_null(),
-        "source",
-        f != NULL ? json_source(k->catalogue, f->cite.source, f->cite.at)
-                  : json_null()));
+    return answer(
+        k,
+        json_pack(
+            "{s:s, s:o, s:o, s:o, s:o, s:o, s:o}", "liquid", "juice", "fruit_g",
+            json_interval(j->fruit_g), "juice_ml", json_interval(j->juice_ml),
+            "least_ml",
+            j->least_ml > 0 ? json_number(j->least_ml) : json_null(), "guide_g",
+            j->guide_g > 0 ? json_number(j->guide_g) : json_null(), "sure_g",
+            j->sure_g > 0 ? json_number(j->sure_g) : json_null(), "source",
+            f != NULL ? json_source(k->catalogue, f->cite.source, f->cite.at)
+                      : json_null()));
 }
 
 int
