@@ -216,7 +216,7 @@ convert_lines(const pottle_catalogue *catalogue, foods *cache, household *house,
         int this_one = DONE;
         if (convert(catalogue, cache, house, line, to, as, json ? &root : NULL,
                     true, &error) != POTTLE_OK) {
-            fprintf(stderr, "pottle: line %lu: %s\n", in.number, error.what);
+            complain("line %lu: %s", in.number, error.what);
             this_one = exit_for(&error);
         } else if (json && print_json(root) != DONE) {
             lines_free(&in);

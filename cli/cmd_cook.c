@@ -258,6 +258,7 @@ static void
 end_text(const scaled *s)
 {
     char text[500], source[400];
+    const pottle_cook *cook = pottle_recipe_cook(s->recipe);
     const pottle_figure *f = pottle_cook_end_figure(s->catalogue, s->recipe);
     if (f == NULL)
         return;
@@ -268,6 +269,10 @@ end_text(const scaled *s)
              pottle_estimate_interval((pottle_estimate){ 1, f->spread }).high,
              pottle_standing_name((int)f->cite.standing), source);
     print_folded(stdout, "End point: ", text);
+    if (cook->end == POTTLE_END_REDUCE && cook->minutes > 0)
+        print_folded(stdout, "",
+                     "It is of what is in the pot after the earlier boils; the "
+                     "depth above is of all that went in at the start.");
 }
 
 static void

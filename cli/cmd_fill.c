@@ -176,16 +176,21 @@ print_jars(const filled *f)
     else
         snprintf(text, sizeof text, "the shelf suffices %.0f times in 100",
                  100 * f->facts->suffices);
-    if (f->facts->ready > 0)
+    /* nine chances in ten are what is asked for everywhere */
+    if (f->facts->ready > 0 && f->facts->suffices < 0.9) {
+        char there[60] = "";
+        if (f->facts->spare == 0)
+            snprintf(there, sizeof there, "; the shelf has none left");
+        else if (f->facts->spare < f->facts->ready)
+            snprintf(there, sizeof there, "; the shelf has %lu left",
+                     f->facts->spare);
         snprintf(text + strlen(text), sizeof text - strlen(text),
-                 "; have %lu more %s jar%s ready, with nine chances in ten "
-                 "that is enough%s",
+                 ": the pot may make more than is expected. %lu %s jar%s "
+                 "beside those above take%s it nine times in ten%s",
                  f->facts->ready, name_of(next),
                  f->facts->ready == 1 ? "" : "s",
-                 f->facts->ready > f->facts->spare
-                     ? f->facts->spare > 0 ? " (the shelf has fewer)"
-                                           : " (the shelf has none left)"
-                     : "");
+                 f->facts->ready == 1 ? "s" : "", there);
+    }
     print_folded(stdout, "  ", text);
 }
 

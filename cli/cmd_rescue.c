@@ -414,6 +414,9 @@ print_text(asked *k)
 {
     char text[400], hours[40];
     pottle_number_write(k->facts.hours, 2, hours, sizeof hours);
+    /* limits are whole hours: what is a little over one is seen to be */
+    if (strchr(hours, '.') == NULL)
+        pottle_number_write(k->facts.hours, 9, hours, sizeof hours);
     if (k->facts.has_hours)
         snprintf(text, sizeof text, "%s, %s hour%s %s", k->mishap->title, hours,
                  strcmp(hours, "1") == 0 ? "" : "s", k->mishap->clock);

@@ -529,7 +529,8 @@ run(const command *self, const args *a, bool json)
             show_food(c, food);
     } else {
         complain("no recipe, food or jar is called '%.60s'", name);
-        fprintf(stderr, "pottle: %s\npottle: %s\n", error.what, of_food.what);
+        complain("%s", error.what);
+        complain("%s", of_food.what);
         result = USAGE;
     }
     pottle_food_free(food);

@@ -254,9 +254,9 @@ kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
     /* another canner may do where this one does not */
     for (size_t i = 0; i < n && refused; i++) {
         const pottle_kitchen_canner *c = tested_dial(h, recipe, &p[i]);
-        refused = c != NULL &&
-                  pottle_gauge_set_point(catalogue, recipe, &p[i], c->gauge,
-                                         &set, &error) != POTTLE_OK;
+        refused =
+            c != NULL && pottle_canner_set_point(catalogue, recipe, &p[i], c,
+                                                 &set, &error) != POTTLE_OK;
     }
     return refused ? report(catalogue, &error, json) : DONE;
 }

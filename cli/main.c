@@ -137,20 +137,21 @@ report(const pottle_catalogue *catalogue, const pottle_error *error, bool json)
             if (print_json(json_pack("{s:[o]}", "refused", one)) != DONE)
                 return FAILED;
         }
-        print_folded(stderr, "pottle: refused: ", error->what);
+        char what[600];
+        print_folded(stderr, "pottle: refused: ",
+                     printable(error->what, what, sizeof what));
         if (source[0] != '\0')
             print_folded(stderr, "  source:  ", source);
         if (error->instead[0] != '\0')
             print_folded(stderr, "  instead: ", error->instead);
     } else if (error->where[0] != '\0' && error->line > 0) {
-        fprintf(stderr, "pottle: %s:%ld: %s (%s)\n", error->where, error->line,
-                error->what, error->code);
+        complain("%s:%ld: %s (%s)", error->where, error->line, error->what,
+                 error->code);
     } else if (error->where[0] != '\0') {
-        fprintf(stderr, "pottle: %s: %s (%s)\n", error->where, error->what,
-                error->code);
+        complain("%s: %s (%s)", error->where, error->what, error->code);
     } else {
-        fprintf(stderr, "pottle: %s%s%s\n", error->what,
-                error->instead[0] != '\0' ? "; " : "", error->instead);
+        complain("%s%s%s", error->what, error->instead[0] != '\0' ? "; " : "",
+                 error->instead);
     }
     return exit_for(error);
 }

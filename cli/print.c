@@ -54,7 +54,7 @@ printable(const char *text, char *buf, size_t size)
 void
 complain(const char *message, ...)
 {
-    char text[1024], shown[1024];
+    char text[2048], shown[2048];
     va_list list;
     va_start(list, message);
     vsnprintf(text, sizeof text, message, list);

@@ -77,6 +77,39 @@ START_TEST(new_refuses)
 }
 END_TEST
 
+static const struct {
+    const char *amount;
+    pottle_chain_instrument which;
+    pottle_status status;
+} errors[] = {
+    { "3 %", POTTLE_CHAIN_CUP, POTTLE_OK },
+    { "0 %", POTTLE_CHAIN_LEVEL, POTTLE_OK },
+    { "5 g", POTTLE_CHAIN_SCALE, POTTLE_OK },
+    { "5 g", POTTLE_CHAIN_CUP, POTTLE_EUNIT },
+    { "5 ml", POTTLE_CHAIN_SCALE, POTTLE_EUNIT },
+    { "101 %", POTTLE_CHAIN_BY_EYE, POTTLE_EDOMAIN },
+    { "1-2 %", POTTLE_CHAIN_BY_EYE, POTTLE_EDOMAIN },
+    { "101 kg", POTTLE_CHAIN_SCALE, POTTLE_EDOMAIN },
+};
+
+START_TEST(errors_are_set)
+{
+    pottle_chain_request r = plain;
+    pottle_quantity q;
+    ck_assert_int_eq(pottle_quantity_read(errors[_i].amount, -1, &q, NULL),
+                     POTTLE_OK);
+    ck_assert_int_eq(pottle_chain_error_set(&r, errors[_i].which, q, NULL),
+                     errors[_i].status);
+    const bool set = r.error_scale > 0 || r.error_cup > 0 ||
+                     r.error_level > 0 || r.error_about > 0;
+    ck_assert(set == (errors[_i].status == POTTLE_OK));
+    ck_assert((r.error_scale_g > 0) ==
+              (set && errors[_i].which == POTTLE_CHAIN_SCALE));
+    ck_assert_int_eq(pottle_chain_error_set(NULL, errors[_i].which, q, NULL),
+                     POTTLE_EMISUSE);
+}
+END_TEST
+
 START_TEST(new_refuses_units)
 {
     pottle_recipe *recipe = kitchen_recipe("berry-jam-no-pectin");
@@ -303,6 +336,8 @@ chain_refusals(void)
     tcase_add_checked_fixture(refusals, kitchen_open, kitchen_close);
     tcase_add_loop_test(refusals, new_refuses, 0,
                         (int)(sizeof refused / sizeof refused[0]));
+    tcase_add_loop_test(refusals, errors_are_set, 0,
+                        sizeof errors / sizeof errors[0]);
     tcase_add_test(refusals, new_refuses_units);
     tcase_add_test(refusals, update_refuses);
     tcase_add_test(refusals, contradictions_are_named);

@@ -122,6 +122,9 @@ START_TEST(set_point_statuses)
                                             reads("1 psi high"), &out, NULL),
                      POTTLE_EDOMAIN);
     ck_assert_int_eq(
+        pottle_canner_set_point(kitchen, recipe, p, NULL, &out, NULL),
+        POTTLE_EMISUSE);
+    ck_assert_int_eq(
         pottle_gauge_set_point(NULL, recipe, p, reads(NULL), &out, NULL),
         POTTLE_EMISUSE);
     ck_assert_int_eq(
@@ -591,7 +594,7 @@ static const struct {
     { 870, 95, "16:05" },
     { 870, 569, "23:59" },
     { 870, 570, "00:00 next day" },
-    { 870, 2010.4, "00:00 in 2 days" },
+    { 870, 2010.4, "2 days later at 00:00" },
     { 0, 1439.6, "00:00 next day" },
     { 5, 0.4, "00:05" },
     { -1, 5, "?" },

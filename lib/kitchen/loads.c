@@ -16,11 +16,23 @@
 
 static const double psi_pa = 453.59237 * 9.80665 / 1000.0 / (0.0254 * 0.0254);
 
-pottle_status
-pottle_gauge_set_point(const pottle_catalogue *catalogue,
-                       const pottle_recipe *recipe,
-                       const pottle_process *process, pottle_misreading gauge,
-                       pottle_set_point *out, pottle_error *error)
+/* With as many digits as show that it is over the limit. */
+static void
+over_text(double off_psi, double limit_psi, char *buf, size_t size)
+{
+    pottle_range read = { 0, 0 };
+    for (int digits = 2; digits <= 9 && !(read.low > limit_psi); digits++) {
+        pottle_number_write(off_psi, digits, buf, size);
+        if (pottle_number_read(buf, &read) != POTTLE_OK)
+            break;
+    }
+}
+
+/* `canner` names the one whose gauge it is; "" where that is not known. */
+static pottle_status
+set_point(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+          const pottle_process *process, pottle_misreading gauge,
+          const char *canner, pottle_set_point *out, pottle_error *error)
 {
     if (catalogue == NULL || recipe == NULL || process == NULL || out == NULL)
         return pottlei_fail(
@@ -34,17 +46,44 @@ pottle_gauge_set_point(const pottle_catalogue *catalogue,
                  off = fabs(error_psi);
     /* an error typed in another unit comes back with an error in the last
      * digits */
-    const bool over = off > pottlei_figure(catalogue, "gauge-limit", 2) + 1e-9;
-    if (over && pottlei_low_acid(recipe))
+    const double limit = pottlei_figure(catalogue, "gauge-limit", 2);
+    const bool over = off > limit + 1e-9;
+    if (over && pottlei_low_acid(recipe)) {
+        char number[40];
+        over_text(off, limit, number, sizeof number);
         return pottlei_refuse(
             catalogue, error, "gauge-error", "gauge-error", NULL,
-            "the gauge reads %.3g psi %s, and %s is low-acid", off,
+            "the gauge%s%s reads %s psi %s, and %s is low-acid",
+            canner[0] != '\0' ? " of " : "", canner, number,
             gauge.high ? "high" : "low", pottle_recipe_id(recipe));
+    }
     *out = (pottle_set_point){
         process->band->psi + error_psi, off,
         off >= pottlei_figure(catalogue, "gauge-limit-strict", 1) - 1e-9, over
     };
     return POTTLE_OK;
+}
+
+pottle_status
+pottle_gauge_set_point(const pottle_catalogue *catalogue,
+                       const pottle_recipe *recipe,
+                       const pottle_process *process, pottle_misreading gauge,
+                       pottle_set_point *out, pottle_error *error)
+{
+    return set_point(catalogue, recipe, process, gauge, "", out, error);
+}
+
+pottle_status
+pottle_canner_set_point(const pottle_catalogue *catalogue,
+                        const pottle_recipe *recipe,
+                        const pottle_process *process,
+                        const pottle_kitchen_canner *canner,
+                        pottle_set_point *out, pottle_error *error)
+{
+    if (canner == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no canner");
+    return set_point(catalogue, recipe, process, canner->gauge, canner->id, out,
+                     error);
 }
 
 /* -- How much and how long ------------------------------------------------- */
@@ -354,8 +393,8 @@ judge_gauge(const pottle_catalogue *catalogue, pottle_filling *f,
         pottlei_filling_warn(catalogue, f, "gauge-untested", NULL, text);
         return POTTLE_OK;
     }
-    const pottle_status status = pottle_gauge_set_point(
-        catalogue, f->recipe, process, canner->gauge, &set, error);
+    const pottle_status status = pottle_canner_set_point(
+        catalogue, f->recipe, process, canner, &set, error);
     if (status != POTTLE_OK)
         return status;
     f->facts.has_set_point = true;
@@ -363,8 +402,12 @@ judge_gauge(const pottle_catalogue *catalogue, pottle_filling *f,
     const pottle_figure *strict = pottle_figure_find(
         catalogue, set.over ? "gauge-limit" : "gauge-limit-strict");
     if (set.strict || set.over) {
-        snprintf(text, sizeof text, "The gauge of %s reads %.3g psi %s. %s",
-                 canner->id, set.off_psi, canner->gauge.high ? "high" : "low",
+        const double strict_psi = pottlei_figure(catalogue, "gauge-limit", 2);
+        char number[40];
+        over_text(set.off_psi, set.over ? strict_psi : 0, number,
+                  sizeof number);
+        snprintf(text, sizeof text, "The gauge of %s reads %s psi %s. %s",
+                 canner->id, number, canner->gauge.high ? "high" : "low",
                  strict != NULL ? strict->text : "");
         pottlei_filling_warn(
             catalogue, f, set.over ? "gauge-over" : "gauge-strict", NULL, text);
@@ -495,11 +538,10 @@ pottle_clock_write(int start, double minutes_later, char *buf, size_t size)
         minutes_later <= 1e6) {
         const long at = start + lround(minutes_later), days = at / DAY;
         char when[40] = "";
-        if (days == 1)
-            snprintf(when, sizeof when, " next day");
-        else if (days > 1)
-            snprintf(when, sizeof when, " in %ld days", days);
-        n = snprintf(buf, size, "%02ld:%02ld%s", at % DAY / 60, at % 60, when);
+        if (days > 1)
+            snprintf(when, sizeof when, "%ld days later at ", days);
+        n = snprintf(buf, size, "%s%02ld:%02ld%s", when, at % DAY / 60, at % 60,
+                     days == 1 ? " next day" : "");
     } else {
         n = snprintf(buf, size, "?");
     }

@@ -48,9 +48,23 @@ refuse(const pottle_catalogue *catalogue, const pottle_plan *plan, size_t i,
     const pottle_line *l = &plan->list[i];
     const pottle_ingredient *in = l->ingredient;
     char measure[120], instead[320], code[40];
-    amount_text(plan, i, pottlei_need(plan, i), measure, sizeof measure);
+    const char *words = keep_words(in->keep);
+    const double need = pottlei_need(plan, i),
+                 middle = 0.5 * (in->amount + in->amount_to);
+    if (in->keep == POTTLE_EXACT && in->amount_to > in->amount && middle > 0) {
+        /* printed as a range: both ends are as tested */
+        char low[56], high[56];
+        amount_text(plan, i, need * in->amount / middle, low, sizeof low);
+        amount_text(plan, i, need * in->amount_to / middle, high, sizeof high);
+        snprintf(measure, sizeof measure, "%s to %s", low, high);
+        words = "within the range";
+    } else {
+        amount_text(plan, i, need, measure, sizeof measure);
+    }
     snprintf(instead, sizeof instead, "use %s %s of %s for this amount%s",
-             keep_words(in->keep), measure, l->title,
+             strcmp(words, "exactly") == 0 || in->keep != POTTLE_EXACT ? words
+                                                                       : "from",
+             measure, l->title,
              in->keep == POTTLE_AT_MOST ? ", or make more of the whole recipe"
              : in->keep == POTTLE_AT_LEAST
                  ? ", or make less of the whole recipe"
@@ -60,8 +74,7 @@ refuse(const pottle_catalogue *catalogue, const pottle_plan *plan, size_t i,
                           "%s: %s would be %.2f times the tested amount, and "
                           "the recipe keeps it %s as tested (%s)",
                           pottle_recipe_id(plan->recipe), phrase->food,
-                          batches / pottlei_need(plan, i), keep_words(in->keep),
-                          measure);
+                          batches / need, words, measure);
 }
 
 /* Lines that share a total: those of one place (a mix), or the places that one

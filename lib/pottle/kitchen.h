@@ -250,7 +250,8 @@ typedef struct pottle_line {
 typedef struct pottle_dose {
     const pottle_per_jar *per_jar;
     const char *food, *title;
-    size_t choice; /* 0 the first of the alternatives */
+    size_t choice; /* place among the alternatives of per_jar, from 0: one of
+                      them goes in, not all */
     double count;  /* in `unit`, for one jar */
     const pottle_unit *unit;
     const char *size, *printed;
@@ -1166,6 +1167,13 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_gauge_set_point(
     const pottle_process *process, pottle_misreading gauge,
     pottle_set_point *out, pottle_error *error);
 
+/* The same for the gauge of a canner, which a refusal names. Status as there,
+ * and POTTLE_EMISUSE without a canner. */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_canner_set_point(
+    const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+    const pottle_process *process, const pottle_kitchen_canner *canner,
+    pottle_set_point *out, pottle_error *error);
+
 /* -- Mixed jars and loads -------------------------------------------------- */
 
 /* A size of jar on the shelf. */
@@ -1250,7 +1258,7 @@ typedef struct pottle_filling_facts {
 typedef struct pottle_filling_dose {
     const pottle_per_jar *per_jar;
     const char *food, *title;
-    size_t choice;           /* 0 the first of the alternatives */
+    size_t choice;           /* as in pottle_dose */
     const pottle_unit *unit; /* of the first size that is filled */
     const char *size;
     double each[POTTLE_SHELF_MAX]; /* for one jar of each size, in `unit`; 0
@@ -1340,8 +1348,8 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_clock_read(const char *text,
                                                           int *out,
                                                           pottle_error *error);
 /* Writes the time of day so many minutes later, to the nearest: "16:05", "00:20
- * next day", "08:00 in 2 days". Returns the length as snprintf does; a number
- * that is no time gives "?". */
+ * next day", "2 days later at 08:00". Returns the length as snprintf does; a
+ * number that is no time gives "?". */
 POTTLE_API size_t pottle_clock_write(int start, double minutes_later, char *buf,
                                      size_t size);
 
