@@ -28,11 +28,13 @@ enum {
     KIND_SOURCES,
     KIND_SYRUPS,
     KIND_RESCUE,
+    KIND_KITCHEN,
     KIND_COUNT
 };
 static const char *const roots[KIND_COUNT] = { "food",    "recipe", "names",
                                                "figures", "jars",   "rules",
-                                               "sources", "syrups", "rescue" };
+                                               "sources", "syrups", "rescue",
+                                               "kitchen" };
 enum { PATH_SIZE = 512 };
 
 /* -- Telling --------------------------------------------------------------- */
@@ -304,7 +306,12 @@ read_as(pottlei_check *check, int kind, pottle_recipe **recipe,
     case KIND_RULES: return pottlei_rules_read(own, check->path, error);
     case KIND_SOURCES: return pottlei_sources_read(own, check->path, error);
     case KIND_SYRUPS: return pottlei_syrups_read(own, check->path, error);
-    default: return pottlei_rescue_read(own, check->path, error);
+    case KIND_RESCUE: return pottlei_rescue_read(own, check->path, error);
+    default: {
+        /* with the catalogue it knows the sizes, and its own jars besides */
+        pottle_kitchen kitchen;
+        return pottle_kitchen_read(own, check->path, &kitchen, error);
+    }
     }
 }
 
@@ -366,7 +373,8 @@ static void
 check_object(pottlei_check *check, int kind, const pottlei_node *root,
              const pottle_recipe *recipe, const pottle_food *food)
 {
-    pottlei_check_references(check, root);
+    if (kind != KIND_KITCHEN)
+        pottlei_check_references(check, root);
     if (kind == KIND_JARS)
         check_jars(check, root);
     if (kind == KIND_SOURCES)
@@ -387,10 +395,10 @@ check_document(pottlei_check *check, const pottlei_node *root)
            (root == NULL || !pottlei_xml_is(root, roots[kind])))
         kind++;
     if (kind == KIND_COUNT) {
-        pottlei_check_tell(check, false, pottlei_check_line(root), "element",
-                           NULL, NULL,
-                           "the root element must be food, recipe, names, "
-                           "figures, jars, rules, sources, syrups or rescue");
+        pottlei_check_tell(
+            check, false, pottlei_check_line(root), "element", NULL, NULL,
+            "the root element must be food, recipe, names, "
+            "figures, jars, rules, sources, syrups, rescue or kitchen");
         return;
     }
     xmlRelaxNG *schema = NULL;
