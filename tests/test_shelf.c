@@ -977,7 +977,7 @@ START_TEST(statuses_of_a_filling)
     ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
                      POTTLE_EDOMAIN);
     r.altitude_m = 900;
-    static const double no_pot[] = { -1, 1e300, NAN };
+    static const double no_pot[] = { -1, 1e300, NOT_A_NUMBER };
     for (int i = 0; i < COUNT(no_pot); i++) {
         r.cooked_ml = no_pot[i];
         ck_assert_int_eq(pottle_shelf_fill(kitchen, plan.plan, &r, &f, &error),
