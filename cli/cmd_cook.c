@@ -278,7 +278,7 @@ end_text(const scaled *s)
 static void
 gel_hint(const scaled *s)
 {
-    char text[200], celsius[40], fahrenheit[40];
+    char text[300], celsius[40], fahrenheit[40];
     pottle_gel gel;
     double degF = 0;
     if (pottle_recipe_cook(s->recipe)->end != POTTLE_END_GEL_POINT ||
@@ -291,8 +291,9 @@ gel_hint(const scaled *s)
     pottle_number_write(gel.rule.degC, 1, celsius, sizeof celsius);
     pottle_number_write(degF, 0, fahrenheit, sizeof fahrenheit);
     snprintf(text, sizeof text,
-             "the gel point at your altitude is %s deg C (%s deg F); begin to "
-             "test near the weight above",
+             "the gel point at your altitude is %s deg C (%s deg F) on a "
+             "standard day ('pottle gel --boiling' has it for your thermometer "
+             "today); begin to test near the weight above",
              celsius, fahrenheit);
     print_folded(stdout, "  ", text);
 }
