@@ -265,6 +265,50 @@ typedef struct chain_asked {
 void chain_text(const chain_asked *k);
 json_t *chain_json(const chain_asked *k);
 
+/* In show_json.c. */
+json_t *show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r);
+json_t *show_food_json(const pottle_catalogue *c, const pottle_food *f);
+
+/* -- cmd_rescue.c, rescue_print.c ------------------------------------------ */
+
+/* All that was asked of pottle rescue, and found. */
+typedef struct rescue_asked {
+    const command *self;
+    const args *a;
+    bool json;
+    pottle_catalogue *catalogue;
+    pottle_recipe *recipe;
+    const pottle_mishap *mishap;
+    const pottle_jar *jar;
+    const pottle_own_jar *own; /* NULL for a listed size */
+    bool has_altitude,
+        supposed; /* supposed: nothing was said of the first process */
+    double altitude_m;
+    pottle_pack_style pack;
+    pottle_jar_facts facts;
+    const pottle_rescue_case *answer,
+        *otherwise; /* otherwise: when what is supposed is not so */
+    bool has_remake;
+    pottle_remake remake;
+    bool
+        wrong_differs; /* a tested recipe done wrong has an answer of its own */
+    size_t processes;
+    pottle_process process[POTTLE_PROCESS_MAX];
+    household house;
+    pottle_error
+        refused; /* why there is no process to give again; code "" for none */
+} rescue_asked;
+
+/* The published doses of acid, one call for each, where acid was forgotten and
+ * may still be added; the last argument is true for the first. */
+void rescue_each_acid(const rescue_asked *k,
+                      void (*tell)(void *, const pottle_jar_choice *,
+                                   const pottle_jar_dose *, bool),
+                      void *context);
+void rescue_text(rescue_asked *k);
+int rescue_json(const rescue_asked *k);
+int rescue_list(const rescue_asked *k);
+
 /* -- cmd_liquid.c, liquid_print.c ------------------------------------------ */
 
 /* What was typed behind pottle liquid, as far as it is the same for all kinds.

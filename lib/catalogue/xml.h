@@ -51,6 +51,11 @@ typedef struct pottlei_hush {
 void pottlei_xml_hush(pottlei_hush *before);
 void pottlei_xml_speak(const pottlei_hush *before);
 
+/* The whole text of a file that may be given to the parser: size cap, valid
+ * UTF-8, no DTD. The caller frees it. */
+pottle_status pottlei_xml_file(const char *path, char **text, size_t *length,
+                               pottle_error *error);
+
 /* Reads and parses a file into reader->root: size cap, valid UTF-8, no DTD, no
  * network, no namespaces. The tree lives in the arena. */
 pottle_status pottlei_xml_open(pottlei_reader *reader, const char *path,

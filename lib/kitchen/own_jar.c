@@ -205,8 +205,7 @@ pottle_own_jar_size(const pottle_catalogue *catalogue,
         return POTTLE_ENOENT;
     /* a jar that may be larger is taken for larger: its process is the longer
      * one */
-    const double larger =
-        1 + pottlei_figure(catalogue, "own-jar-larger", 0.05);
+    const double larger = 1 + pottlei_figure(catalogue, "own-jar-larger", 0.05);
     double most = pottle_estimate_interval(holds).high / larger;
     /* nor does a mouth or mark that was read wrong make it smaller: a half inch
      * under the brim takes no more away than in the widest listed mouth */
@@ -218,10 +217,9 @@ pottle_own_jar_size(const pottle_catalogue *catalogue,
     if (pottle_mouth_diameter(catalogue, true, &wide) != POTTLE_OK)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "the jars were not read");
-    const double least =
-        pottle_estimate_interval(brim).high -
-        pottlei_figure(catalogue, "jar-fill-reference", 0.5) * inch_mm * pi /
-            4 * wide.mm * wide.mm / 1000;
+    const double least = pottle_estimate_interval(brim).high -
+                         pottlei_figure(catalogue, "jar-fill-reference", 0.5) *
+                             inch_mm * pi / 4 * wide.mm * wide.mm / 1000;
     if (least / larger > most)
         most = least / larger;
     size_t n = 0;

@@ -1,4 +1,5 @@
-/* shelf.h - shared between shelf.c, pack.c and loads.c, and their test. */
+/* shelf.h - shared between shelf.c, shelf_use.c, pack.c and loads.c, and their
+ * test. */
 #ifndef POTTLE_KITCHEN_SHELF_H
 #define POTTLE_KITCHEN_SHELF_H
 
@@ -58,6 +59,24 @@ pottle_status pottlei_loads_make(const pottle_catalogue *catalogue,
                                  const pottle_kitchen_canner *canner,
                                  pottle_process (*found)[POTTLE_PROCESS_MAX],
                                  const size_t *founds, pottle_error *error);
+
+/* Whether a request can be answered. */
+pottle_status pottlei_shelf_check(const pottle_shelf_request *r,
+                                  pottle_error *error);
+
+/* Takes the sizes of a request over, those that are listed twice once. */
+pottle_status pottlei_shelf_take(const pottle_catalogue *catalogue,
+                                 pottle_filling *f,
+                                 const pottle_shelf_request *r,
+                                 pottle_error *error);
+
+/* Chooses the method and the pack that most jars may have, and looks the
+ * processes of each size up: `found`, counts `founds`. */
+pottle_status pottlei_shelf_choose(const pottle_catalogue *catalogue,
+                                   pottle_filling *f,
+                                   const pottle_shelf_request *r,
+                                   pottle_process (*found)[POTTLE_PROCESS_MAX],
+                                   size_t *founds, pottle_error *error);
 
 /* Adds a warning; of a rule, when there is such a rule, behind `text`. */
 void pottlei_filling_warn(const pottle_catalogue *catalogue, pottle_filling *f,
