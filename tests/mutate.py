@@ -51,7 +51,9 @@ TOKEN = re.compile(
 # how large a text may be is no bound of a recipe; zeros that only begin; how far
 # below or above zero a comparison for sorting is
 BUFFER = re.compile(r"\bchar \w+\[\d+\][^;={]*|\{ 0(?:, 0)* \}|^ +(?:size_t|double) \w+ = 0;$|\? -?1 : -?1\b|\? -1 :|\? 1 : 0\b"
-                    r"|sizeof [\w.>-]+\[\d+\]", re.M)
+                    r"|sizeof [\w.>-]+\[\d+\]"
+                    # of a kitchen measure: from which amount on it is used is taste, within 1 %; a step of no unit
+                    r"|\b\d+\.\d+ \* (?:CUP|TBSP|TSP)_ML|\b\d+\.\d+ \* (?:LB|OZ)_G|(?<=, )0(?=, \d)", re.M)
 
 
 def blank(text):

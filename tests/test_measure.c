@@ -131,6 +131,11 @@ static const struct {
     { LB * 2.5776, POTTLE_MASS, POTTLE_AT_MOST, "2 lb + 9 oz" },
     { LB * 2.577, POTTLE_MASS, POTTLE_FREE, "2 1/2 lb" },
     { LB * 2.5776, POTTLE_MASS, POTTLE_FREE, "2 lb + 9 oz" },
+    /* a free one by a third at most: half a piece is 33.9 % over 0.3735 and
+       34.2 % over 0.3725; a quarter of an ounce 9.9 % over 0.2275 */
+    { 0.3735, POTTLE_COUNT, POTTLE_FREE, "1/2" },
+    { 0.3725, POTTLE_COUNT, POTTLE_FREE, NULL },
+    { OZ * 0.2275, POTTLE_MASS, POTTLE_FREE, "1/4 oz" },
     /* quarts from four on: 15.9 cups are 0.6 % under 4 qt, and stay in cups */
     { CUP * 15.9, POTTLE_VOLUME, POTTLE_AT_LEAST, "16 cups" },
     { CUP * 16.1, POTTLE_VOLUME, POTTLE_AT_MOST, "4 qt" },
@@ -482,6 +487,18 @@ START_TEST(amount_out_of_range)
 }
 END_TEST
 
+/* Up to 10^12, which is more than there is. */
+START_TEST(amount_at_the_end)
+{
+    pottle_measure m;
+    ck_assert_int_eq(pottle_measure_round(1e12, POTTLE_VOLUME, POTTLE_FREE, &m),
+                     POTTLE_OK);
+    ck_assert_int_eq(
+        pottle_measure_round(1.005e12, POTTLE_VOLUME, POTTLE_FREE, &m),
+        POTTLE_EDOMAIN);
+}
+END_TEST
+
 /* A keep rule that does not exist allows nothing. */
 START_TEST(no_measures_of_an_unknown_rule)
 {
@@ -507,7 +524,7 @@ START_TEST(no_measures_of_other_dimensions)
     memset(&m, 0x5A, sizeof m);
     memcpy(&untouched, &m, sizeof m);
     for (size_t d = 0; d < COUNT(others); d++) {
-        ck_assert_msg(pottle_measure_round(100, others[d], POTTLE_FREE, &m) !=
+        ck_assert_msg(pottle_measure_round(1000, others[d], POTTLE_FREE, &m) !=
                           POTTLE_OK,
                       "%s", pottle_dimension_name((int)others[d]));
         ck_assert_mem_eq(&m, &untouched, sizeof m);
@@ -579,6 +596,28 @@ START_TEST(written_as_people_say_it)
     const size_t n = pottle_measure_write(&m, buf, sizeof buf);
     ck_assert_str_eq(buf, written[_i].text);
     ck_assert_uint_eq(n, strlen(written[_i].text));
+}
+END_TEST
+
+/* What is no eighth or third is written with two decimals; pieces may have no
+ * size. */
+START_TEST(written_in_decimals)
+{
+    char buf[40];
+    const pottle_unit *piece = pottle_unit_find("count");
+    pottle_measure m = { .parts = 1 };
+    m.part[0].count = 1.237;
+    m.part[0].unit = pottle_unit_find("cup");
+    pottle_measure_write(&m, buf, sizeof buf);
+    ck_assert_str_eq(buf, "1.24 cups");
+    m.part[0].count = 2;
+    m.part[0].unit = pottle_unit_find("box");
+    pottle_measure_write(&m, buf, sizeof buf);
+    ck_assert_str_eq(buf, "2 boxes");
+    ck_assert_int_eq(pottle_measure_jars(1, piece, NULL, 3, POTTLE_EXACT, &m),
+                     POTTLE_OK);
+    pottle_measure_write(&m, buf, sizeof buf);
+    ck_assert_str_eq(buf, "3");
 }
 END_TEST
 
@@ -682,12 +721,14 @@ main(void)
 
     t = tcase_create("statuses");
     tcase_add_loop_test(t, amount_out_of_range, 0, COUNT(no_amounts));
+    tcase_add_test(t, amount_at_the_end);
     tcase_add_test(t, no_measures_of_an_unknown_rule);
     tcase_add_test(t, no_measures_of_other_dimensions);
     suite_add_tcase(suite, t);
 
     t = tcase_create("wording");
     tcase_add_loop_test(t, written_as_people_say_it, 0, COUNT(written));
+    tcase_add_test(t, written_in_decimals);
     tcase_add_test(t, written_like_snprintf);
     tcase_add_loop_test(t, written_and_read_again, 0, COUNT(keeps));
     suite_add_tcase(suite, t);
