@@ -296,6 +296,19 @@ START_TEST(refused_total_says_the_tested_one)
                      POTTLE_EBOUNDS);
     ck_assert_ptr_nonnull(strstr(error.instead, "use at least 0.4 g of "));
     ck_assert_ptr_nonnull(strstr(error.instead, "make less of the whole"));
+    /* 1/2 to 3/4 lb: both ends are told where both are exact */
+    list[0] = made_part("sugar", 0.5, "lb", "");
+    list[0].amount_to = 0.75;
+    list[0].keep = POTTLE_EXACT;
+    set = made_phrase("sugar", 1, 1, "lb");
+    ck_assert_int_eq(set_totals(&recipe, &set, 1, total, &error),
+                     POTTLE_EBOUNDS);
+    ck_assert_ptr_nonnull(strstr(error.instead, "8 oz to 12 oz"));
+    list[0].keep = POTTLE_AT_MOST;
+    ck_assert_int_eq(set_totals(&recipe, &set, 1, total, &error),
+                     POTTLE_EBOUNDS);
+    ck_assert_ptr_nonnull(strstr(error.instead, "use at most "));
+    ck_assert_ptr_null(strstr(error.instead, "oz to "));
 }
 END_TEST
 

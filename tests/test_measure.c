@@ -614,6 +614,9 @@ START_TEST(written_in_decimals)
     m.part[0].unit = pottle_unit_find("box");
     pottle_measure_write(&m, buf, sizeof buf);
     ck_assert_str_eq(buf, "2 boxes");
+    m.part[0].unit = pottle_unit_find("dry-quart");
+    pottle_measure_write(&m, buf, sizeof buf);
+    ck_assert_str_eq(buf, "2 dry qt");
     ck_assert_int_eq(pottle_measure_jars(1, piece, NULL, 3, POTTLE_EXACT, &m),
                      POTTLE_OK);
     pottle_measure_write(&m, buf, sizeof buf);
