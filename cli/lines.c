@@ -17,7 +17,7 @@ enum { LINES_FIRST = 32768 };
 static bool
 fill(line_reader *l)
 {
-    if (l->from > 0) {
+    if (l->text != NULL && l->from > 0) {
         memmove(l->text, l->text + l->from, l->to - l->from);
         l->to -= l->from;
         l->from = 0;
@@ -54,15 +54,16 @@ lines_next(line_reader *l, size_t *length)
     for (;;) {
         char *line = l->text != NULL ? l->text + l->from : NULL;
         const size_t there = l->to - l->from;
-        char *newline =
-            there > looked ? memchr(line + looked, '\n', there - looked) : NULL;
+        char *newline = line != NULL && there > looked
+                          ? memchr(line + looked, '\n', there - looked)
+                          : NULL;
         if (newline == NULL && !l->end) {
             looked = there;
             if (!fill(l) && !l->end)
                 return NULL;
             continue;
         }
-        if (newline == NULL && (there == 0 || l->failed))
+        if (line == NULL || (newline == NULL && (there == 0 || l->failed)))
             return NULL;
         *length = newline != NULL ? (size_t)(newline - line) : there;
         line[*length] = '\0';

@@ -332,9 +332,9 @@ pottle_number_write(double value, int decimals, char *buf, size_t size)
         n = 1;
     }
     if (strchr(text, '.') != NULL) {
-        while (text[n - 1] == '0')
+        while (n > 0 && text[n - 1] == '0')
             text[--n] = '\0';
-        if (text[n - 1] == '.')
+        if (n > 0 && text[n - 1] == '.')
             text[--n] = '\0';
     }
     if (strcmp(text, "-0") == 0) {
