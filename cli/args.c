@@ -105,3 +105,22 @@ args_has(const args *a, const char *name)
             return true;
     return false;
 }
+
+int
+read_single(const command *self, const args *a, const char *name,
+            pottle_dimension dimension, const char *unit, double *out)
+{
+    const char *text = args_value(a, name);
+    pottle_quantity q;
+    pottle_error error;
+    if (text == NULL)
+        return DONE;
+    if (pottle_quantity_read(text, (int)dimension, &q, &error) != POTTLE_OK)
+        return report(NULL, &error, false);
+    if (q.high > q.low || !(q.low > 0))
+        return usage_error(self, "--%s takes one amount above 0", name);
+    return pottle_unit_convert(q.low, q.unit, pottle_unit_find(unit), out,
+                               &error) == POTTLE_OK
+             ? DONE
+             : report(NULL, &error, false);
+}

@@ -235,6 +235,9 @@ void cautions_text(const scaled *s);
 bool split_jars(const char *text, pottle_range *number, const char **size);
 /* Reads "900 m" or "6200 ft" into metres; says what is wrong itself. */
 int read_altitude(const char *text, double *out);
+/* One amount of an option, above 0, in `unit`; as it was without the option. */
+int read_single(const command *self, const args *a, const char *name,
+                pottle_dimension dimension, const char *unit, double *out);
 int read_pack(const command *self, const char *text, pottle_pack_style *out);
 
 /* -- show_list.c ----------------------------------------------------------- */

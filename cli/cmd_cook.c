@@ -31,26 +31,6 @@ static const option options[] = {
 
 /* -- Arguments ------------------------------------------------------------- */
 
-/* One amount of a dimension, in the unit that the library counts in. */
-static int
-read_amount(const command *self, const args *a, const char *name,
-            pottle_dimension dimension, const char *unit, double *out)
-{
-    const char *text = args_value(a, name);
-    pottle_quantity q;
-    pottle_error error;
-    if (text == NULL)
-        return DONE;
-    if (pottle_quantity_read(text, (int)dimension, &q, &error) != POTTLE_OK)
-        return report(NULL, &error, false);
-    if (q.high > q.low || !(q.low > 0))
-        return usage_error(self, "--%s takes one amount above 0", name);
-    return pottle_unit_convert(q.low, q.unit, pottle_unit_find(unit), out,
-                               &error) == POTTLE_OK
-             ? DONE
-             : report(NULL, &error, false);
-}
-
 /* The weight and, when it is known, the width of a pot of the kitchen file. */
 static int
 take_pot(const pottle_kitchen_pot *pot, pottle_stove *stove)
@@ -88,15 +68,15 @@ read_stove(const command *self, const args *a, const scaled *s,
     const pottle_kitchen_pot *own =
         tare != NULL ? pottle_kitchen_pot_find(&s->house.kitchen, tare) : NULL;
     int result = own != NULL ? take_pot(own, stove)
-                             : read_amount(self, a, "pot-tare", POTTLE_MASS,
+                             : read_single(self, a, "pot-tare", POTTLE_MASS,
                                            "g", &stove->tare_g);
     if (result == DONE)
-        result = read_amount(self, a, "started", POTTLE_MASS, "g",
+        result = read_single(self, a, "started", POTTLE_MASS, "g",
                              &stove->started_g);
     if (result == DONE)
-        result = read_amount(self, a, "now", POTTLE_MASS, "g", &stove->now_g);
+        result = read_single(self, a, "now", POTTLE_MASS, "g", &stove->now_g);
     if (result == DONE)
-        result = read_amount(self, a, "pot-width", POTTLE_LENGTH, "mm",
+        result = read_single(self, a, "pot-width", POTTLE_LENGTH, "mm",
                              &stove->pot_width.mm);
     if (result != DONE)
         return result;

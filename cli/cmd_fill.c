@@ -65,21 +65,6 @@ read_shelf(const command *self, const args *a, filled *f, size_t *count)
                    "in the kitchen file by 'pottle kitchen set jars'");
 }
 
-/* A level read in the pot. */
-static int
-read_cooked(const char *text, double *ml)
-{
-    pottle_quantity q;
-    pottle_error error;
-    if (pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK)
-        return report(NULL, &error, false);
-    *ml = q.low * q.unit->factor;
-    if (!(q.high > q.low) && *ml > 0)
-        return DONE;
-    complain("--cooked takes one volume above 0: '9.9 l', '10 quarts'");
-    return USAGE;
-}
-
 static int
 make(const command *self, const args *a, bool json, filled *f)
 {
@@ -90,8 +75,9 @@ make(const command *self, const args *a, bool json, filled *f)
     if (result == DONE)
         result = read_shelf(self, a, f, &sizes);
     double cooked_ml = 0;
-    if (result == DONE && args_has(a, "cooked"))
-        result = read_cooked(args_value(a, "cooked"), &cooked_ml);
+    if (result == DONE)
+        result =
+            read_single(self, a, "cooked", POTTLE_VOLUME, "ml", &cooked_ml);
     if (result == DONE && start != NULL &&
         pottle_clock_read(start, &f->start, &error) != POTTLE_OK)
         result = report(NULL, &error, false);

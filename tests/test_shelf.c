@@ -479,6 +479,34 @@ START_TEST(measured_pot_decides)
 }
 END_TEST
 
+/* Three standard deviations of the difference (practice) from the forecast, up
+ * and down: just inside it is taken, just outside both numbers are named. */
+START_TEST(measured_pot_that_contradicts)
+{
+    wish w = { .recipe = "tomatoes-crushed",
+               .fill = 14,
+               .jar = "quart",
+               .shelf = { "40 quart" } };
+    filled f = fill_well(&w);
+    const pottle_estimate v = pottle_plan_jars(f.answer.plan)->volume_ml;
+    const double three = 3 * hypot(v.sd, 0.05);
+    filled_free(&f);
+    static const double sides[] = { -1, 1 };
+    for (int i = 0; i < COUNT(sides); i++) {
+        w.cooked_ml = v.median * exp(sides[i] * three * 0.999);
+        f = fill_well(&w);
+        filled_free(&f);
+        w.cooked_ml = v.median * exp(sides[i] * three * 1.001);
+        f = fill_with(&w, NULL, NULL);
+        ck_assert_int_eq(f.status, POTTLE_EDOMAIN);
+        ck_assert_str_eq(f.error.code, "contradiction");
+        ck_assert_ptr_nonnull(strstr(f.error.what, "13.2 L are expected"));
+        ck_assert_ptr_nonnull(strstr(f.error.what, "3.0 standard"));
+        filled_free(&f);
+    }
+}
+END_TEST
+
 START_TEST(next_size_to_have_ready)
 {
     /* quarts are used and some are left */
@@ -1059,6 +1087,7 @@ main(void)
     tcase_add_test(t, fewest_of_equals);
     tcase_add_test(t, chance_that_it_suffices);
     tcase_add_test(t, measured_pot_decides);
+    tcase_add_test(t, measured_pot_that_contradicts);
     tcase_add_test(t, next_size_to_have_ready);
     tcase_add_test(t, only_tested_sizes);
     tcase_add_test(t, without_a_process);

@@ -276,6 +276,33 @@ without_process(pottle_filling *f, const pottle_jar *printed)
     }
 }
 
+/* What was measured stands in the place of the forecast, unless the two
+ * contradict each other. */
+static pottle_status
+take_cooked(const pottle_catalogue *catalogue, const pottle_shelf_request *r,
+            pottle_jar_count *planned, pottle_error *error)
+{
+    if (!(r->cooked_ml > 0))
+        return POTTLE_OK;
+    const pottle_estimate expected = planned->volume_ml, read = {
+        r->cooked_ml, pottlei_figure(catalogue, "error-level", 0.05)
+    };
+    const double apart =
+        fabs(log(read.median / expected.median)) / hypot(read.sd, expected.sd);
+    if (apart > pottlei_figure(catalogue, "contradiction-limit", 3)) {
+        const pottle_interval i = pottle_estimate_interval(expected);
+        return pottlei_fail(
+            error, POTTLE_EDOMAIN, "contradiction",
+            "%.3g L in the pots contradict what goes in, by which %.3g L are "
+            "expected (%.3g to %.3g): %.1f standard deviations apart",
+            read.median / 1000, i.expected / 1000, i.low / 1000, i.high / 1000,
+            apart);
+    }
+    planned->volume_ml = read;
+    planned->fill_ml.sd = 0; /* no jar's spread is in what was measured */
+    return POTTLE_OK;
+}
+
 static pottle_status
 make(const pottle_catalogue *catalogue, pottle_filling *f,
      const pottle_plan *plan, const pottle_shelf_request *r,
@@ -289,13 +316,9 @@ make(const pottle_catalogue *catalogue, pottle_filling *f,
                             "how much %s fills is not known",
                             pottle_recipe_id(f->recipe));
     pottle_jar_count planned = *forecast;
-    if (r->cooked_ml > 0) {
-        planned.volume_ml =
-            (pottle_estimate){ r->cooked_ml,
-                               pottlei_figure(catalogue, "error-level", 0.05) };
-        planned.fill_ml.sd = 0; /* no jar's spread is in what was measured */
-    }
-    pottle_status status = pottlei_shelf_take(catalogue, f, r, error);
+    pottle_status status = take_cooked(catalogue, r, &planned, error);
+    if (status == POTTLE_OK)
+        status = pottlei_shelf_take(catalogue, f, r, error);
     if (status != POTTLE_OK)
         return status;
     (void)pottle_recipe_processes(f->recipe, &tables);

@@ -1295,8 +1295,8 @@ typedef struct pottle_filling pottle_filling;
  * Status:    POTTLE_OK; POTTLE_EBOUNDS when no size on the shelf may be used
  *            (the error is the first one's), or for a gauge as in
  *            pottle_gauge_set_point; POTTLE_ENOENT when the volume cannot be
- *            told; POTTLE_EDOMAIN for too many jars or an altitude out of
- *            range; POTTLE_EMISUSE; POTTLE_ENOMEM
+ *            told; POTTLE_EDOMAIN for too many jars, an altitude out of
+ *            range, or what is cooked that contradicts the plan; POTTLE_EMISUSE; POTTLE_ENOMEM
  * Owns:      the caller, by pottle_filling_free, before the plan
  * Source:    practice: sizes share a load when product, pack and pressure are
  *            the same, and the longest time holds for all; a mixed load

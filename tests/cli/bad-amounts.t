@@ -7,3 +7,8 @@ for amount in '' ' ' 'rhubarb' '8 cups' '8' '0 cups diced rhubarb' '0.0 lb rhuba
 done
 wrong convert '-8 lb rhubarb' --to g
 wrong convert --to g -- '-8 lb rhubarb'
+wrong fill tomatoes-crushed --have '20 lb tomatoes' --cooked '80 l' --shelf '10 quart'
+wrong fill tomatoes-crushed --have '20 lb tomatoes' --cooked '0 l' --shelf '10 quart'
+wrong fill tomatoes-crushed --have '20 lb tomatoes' --cooked '8-9 l' --shelf '10 quart'
+wrong fill tomatoes-crushed --have '20 lb tomatoes' --cooked '9 kg' --shelf '10 quart'
+wrong fill tomatoes-crushed --have '20 lb tomatoes' --cooked nan --shelf '10 quart'
