@@ -186,6 +186,13 @@ pottle_jar_find(const pottle_catalogue *c, const char *name,
     if (c == NULL || name == NULL || out == NULL)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, name or place for the result");
+    /* an id as it is written, whatever its words would mean */
+    for (size_t i = 0; i < c->jar_count; i++) {
+        if (strcmp(c->jar[i].id, name) == 0) {
+            *out = &c->jar[i];
+            return POTTLE_OK;
+        }
+    }
     char folded[64], id[64];
     const size_t n = pottlei_fold_singular(name, folded, sizeof folded);
     /* "pint jar", "half-pint jars" */
