@@ -263,6 +263,27 @@ check_acid(pottlei_check *check, const pottlei_node *root,
                            food);
 }
 
+/* Raw fruit that is taken for cooked makes too many batches. */
+static void
+check_raw(pottlei_check *check, const pottlei_node *root,
+          const pottle_recipe *recipe)
+{
+    for (size_t i = 0; i < recipe->ingredient_count; i++) {
+        const pottle_ingredient *in = &recipe->ingredient[i];
+        if (in->raw_unit == NULL && in->unit->dimension == POTTLE_VOLUME &&
+            strcmp(in->role, "produce") == 0 && strcmp(in->form, "cooked") == 0)
+            pottlei_check_tell(
+                check, true,
+                pottlei_check_line(pottlei_check_child(
+                    pottlei_check_child(root, "ingredients", 0), "ingredient",
+                    i)),
+                "raw", NULL, NULL,
+                "%s is measured cooked, and nothing says how much is bought "
+                "for it: what is on hand raw counts as if it lost nothing",
+                in->food);
+    }
+}
+
 void
 pottlei_check_recipe_sense(pottlei_check *check, const pottlei_node *root,
                            const pottle_recipe *recipe)
@@ -292,6 +313,7 @@ pottlei_check_recipe_sense(pottlei_check *check, const pottlei_node *root,
                 t->band[0].minutes);
     }
     check_acid(check, root, recipe);
+    check_raw(check, root, recipe);
     check_yield(check, root, recipe);
 }
 

@@ -86,7 +86,8 @@ read_ingredient(pottlei_reader *reader, const pottlei_node *node,
     pottlei_xml_only(
         reader, node,
         "food amount amount-to unit size state form trim then role keep rule "
-        "optional stays per per-food per-form source at standing note");
+        "optional stays per per-food per-form raw raw-unit source at standing "
+        "note");
     i->food = pottlei_xml_id(reader, node, "food", NULL);
     i->amount = pottlei_xml_number(reader, node, "amount", -1);
     i->amount_to = pottlei_xml_number(reader, node, "amount-to", i->amount);
@@ -109,7 +110,15 @@ read_ingredient(pottlei_reader *reader, const pottlei_node *node,
     i->per_food =
         pottlei_xml_id(reader, node, "per-food", i->per != NULL ? NULL : "");
     i->per_form = pottlei_xml_id(reader, node, "per-form", "");
+    i->raw = pottlei_xml_number(reader, node, "raw", 0);
+    i->raw_unit = pottlei_xml_peek(node, "raw-unit") != NULL || i->raw > 0
+                    ? amount_unit(reader, node, "raw-unit")
+                    : NULL;
     i->cite = pottlei_xml_cite(reader, node, parent);
+    if (i->raw_unit != NULL &&
+        (!(i->raw > 0) || i->raw_unit->dimension != POTTLE_MASS))
+        pottlei_xml_fail(reader, node, "raw",
+                         "what was bought raw is told by its weight");
     if (i->amount_to < i->amount)
         pottlei_xml_fail(reader, node, "order",
                          "'amount-to' is below 'amount'");

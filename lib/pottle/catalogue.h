@@ -286,6 +286,9 @@ typedef struct pottle_ingredient {
     const pottle_unit
         *per; /* a rate: amount for each `per` of per_food; NULL for none */
     const char *per_food, *per_form;
+    double raw; /* of what was cooked before it was measured: about how much
+                   the source has bought for it, in raw_unit; else 0 */
+    const pottle_unit *raw_unit; /* of mass; NULL for none */
     size_t alternatives;
     const pottle_alternative *alternative;
     size_t printeds;
