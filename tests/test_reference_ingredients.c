@@ -315,6 +315,23 @@ read_sum(const char *text)
     }
 }
 
+/* "cooked rhubarb ... about 1 lb rhubarb": what is bought for what is measured
+ * cooked. */
+static void
+compare_raw(pot *p, const line *l, const pottle_ingredient *c)
+{
+    static const char cooked[] = "cooked ", about[] = "about ";
+    const char *at = strncmp(l->item, cooked, strlen(cooked)) == 0
+                       ? strstr(l->note, about)
+                       : NULL;
+    const double expected = at != NULL ? read_sum(at + strlen(about)) : 0,
+                 found = c->raw_unit != NULL ? c->raw * c->raw_unit->factor : 0;
+    if (!nearly(found, expected))
+        findings_add(p->f, "%s, from %g g raw, found %g g: %s",
+                     say_line(p->id, l).text, expected, found,
+                     say_ingredient(c).text);
+}
+
 /* The amount for a batch of one quart, which the reference has in a note: "1
  * quart: 1/4 cup + 1 tbsp" or "1-1/3 cups for 1 quart". */
 static void
@@ -362,6 +379,7 @@ taken_as(pot *p, const line *l, double low, double high,
     if (c != NULL) {
         compare_words(p, &part, c);
         compare_small_batch(p, &part, c);
+        compare_raw(p, &part, c);
     }
 }
 
