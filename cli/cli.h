@@ -113,6 +113,8 @@ void complain(const char *message, ...)
 void print_folded(FILE *to, const char *first, const char *text);
 /* A mass as a scale shows it: "976 g", "4.20 kg". */
 void mass_text(double g, char *buf, size_t size);
+/* Of what is no better known than about so much: two digits. */
+void about_text(double g, char *buf, size_t size);
 /* A number with about three digits: 0.66, 12.4, 976. */
 void short_number(double value, char *buf, size_t size);
 /* What goes into so many jars, as a kitchen measures it: "3 cups + 2 tbsp". */

@@ -28,14 +28,15 @@ ingredients(const scaled *s)
     for (size_t i = 0; i < n; i++)
         json_array_append_new(
             list,
-            json_pack("{s:s, s:o, s:s, s:s, s:s, s:o, s:o, s:o, s:b}", "food",
-                      l[i].food, "form", json_text(l[i].form), "state",
+            json_pack("{s:s, s:o, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:b}",
+                      "food", l[i].food, "form", json_text(l[i].form), "state",
                       pottle_state_name((int)l[i].ingredient->state), "role",
                       l[i].ingredient->role, "keep",
                       pottle_keep_name((int)l[i].ingredient->keep), "mass_g",
                       positive(l[i].mass_g), "volume_ml",
-                      positive(l[i].volume_ml), "measure", measure_json(&l[i]),
-                      "optional", (int)l[i].ingredient->optional));
+                      positive(l[i].volume_ml), "raw_g", positive(l[i].raw_g),
+                      "measure", measure_json(&l[i]), "optional",
+                      (int)l[i].ingredient->optional));
     return list;
 }
 
@@ -95,10 +96,11 @@ left_over(const scaled *s)
     size_t n = 0;
     const pottle_rest *r = pottle_plan_rests(s->plan, &n);
     for (size_t i = 0; i < n; i++)
-        json_array_append_new(list,
-                              json_pack("{s:s, s:o, s:o}", "food", r[i].food,
-                                        "mass_g", positive(r[i].mass_g),
-                                        "volume_ml", positive(r[i].volume_ml)));
+        json_array_append_new(
+            list, json_pack("{s:s, s:s, s:o, s:o}", "food", r[i].food, "state",
+                            pottle_state_name((int)r[i].state), "mass_g",
+                            positive(r[i].mass_g), "volume_ml",
+                            positive(r[i].volume_ml)));
     return list;
 }
 

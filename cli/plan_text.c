@@ -25,7 +25,11 @@ print_line(const pottle_line *l)
     else if (!l->has_measure)
         snprintf(mass, sizeof mass, "to taste");
     snprintf(left, sizeof left, "  %9s  %-21s ", mass, measure);
-    char text[300];
+    char text[300], raw[60] = "", from[40];
+    if (l->raw_g > 0) {
+        about_text(l->raw_g, from, sizeof from);
+        snprintf(raw, sizeof raw, "; from about %s as bought", from);
+    }
     const char *form = l->form;
     const bool show_form = form[0] != '\0' && strcmp(form, "liquid") != 0 &&
                            strcmp(form, "ground") != 0 && !weighed;
@@ -33,8 +37,8 @@ print_line(const pottle_line *l)
         weighed && l->ingredient->state == POTTLE_PURCHASED ? ", as bought"
         : weighed && l->ingredient->state == POTTLE_PICKED  ? ", as picked"
                                                             : "";
-    snprintf(text, sizeof text, "%s%s%s%s%s%s%s", l->title, state,
-             show_form ? ", " : "", show_form ? form : "",
+    snprintf(text, sizeof text, "%s%s%s%s%s%s%s%s", l->title, state,
+             show_form ? ", " : "", show_form ? form : "", raw,
              l->ingredient->then[0] != '\0' ? "; " : "", l->ingredient->then,
              l->ingredient->optional ? " (optional)" : "");
     print_folded(stdout, left, text);
@@ -267,7 +271,12 @@ print_rests(const scaled *s)
                                       &m) == POTTLE_OK)
             pottle_measure_write(&m, measure, sizeof measure);
         snprintf(left, sizeof left, "  %9s  %-21s ", mass, measure);
-        print_folded(stdout, left, rest[i].title);
+        char text[120];
+        snprintf(text, sizeof text, "%s%s", rest[i].title,
+                 rest[i].state == POTTLE_PREPARED    ? ""
+                 : rest[i].state == POTTLE_PURCHASED ? ", as bought"
+                                                     : ", as picked");
+        print_folded(stdout, left, text);
     }
 }
 

@@ -134,6 +134,16 @@ mass_text(double g, char *buf, size_t size)
 }
 
 void
+about_text(double g, char *buf, size_t size)
+{
+    char number[40];
+    const bool kilos = g >= 995;
+    pottle_number_write(kilos ? g / 1000.0 : round(g / 10) * 10, kilos ? 1 : 0,
+                        number, sizeof number);
+    snprintf(buf, size, "%s %s", number, kilos ? "kg" : "g");
+}
+
+void
 source_text(const pottle_catalogue *catalogue, const char *key, const char *at,
             char *buf, size_t size)
 {

@@ -229,6 +229,44 @@ START_TEST(what_the_recipe_measures_counts_batches)
 }
 END_TEST
 
+/* A pound of rhubarb as bought makes about the cup of cooked rhubarb of one
+ * batch (nchfp, the page of the jam); what is weighed after trimming is 95 % of
+ * it (common practice). About is 15 % (practice). */
+START_TEST(what_is_cooked_first_has_a_link_of_its_own)
+{
+    pottle_recipe *jam = kitchen_recipe("rhubarb-strawberry-jam-liquid-pectin");
+    const pottle_chain_request bought = { .version = 1,
+                                          .food = "rhubarb",
+                                          .picked = POTTLE_PURCHASED,
+                                          .picked_said = true };
+    pottle_chain *chain = make_chain(jam, &bought);
+    pottle_observation o = at(POTTLE_CHAIN_PICKED, 3 * POUND_G);
+    pottle_chain_state s;
+    ck_assert_int_eq(pottle_chain_update(chain, &o, 1, &s, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_chain_facts_of(chain)->base, POTTLE_CHAIN_MEASURED);
+    ck_assert_double_eq_tol(s.node[POTTLE_CHAIN_PREPARED].median,
+                            3 * 0.95 * POUND_G, 1e-6);
+    ck_assert_double_eq_tol(s.node[POTTLE_CHAIN_MEASURED].median, 3 * CUP_ML,
+                            1e-6);
+    ck_assert_double_eq_tol(s.node[POTTLE_CHAIN_BATCHES].median, 3, 1e-9);
+    ck_assert_double_gt(s.node[POTTLE_CHAIN_BATCHES].sd, 0.15);
+    pottle_chain_free(chain);
+    /* measured out before it is cooked, the batch is still a pound */
+    const pottle_chain_request diced = { .version = 1,
+                                         .food = "rhubarb",
+                                         .picked = POTTLE_PURCHASED,
+                                         .picked_said = true,
+                                         .form = "diced" };
+    chain = make_chain(jam, &diced);
+    ck_assert_int_eq(pottle_chain_update(chain, &o, 1, &s, NULL), POTTLE_OK);
+    ck_assert_double_eq_tol(s.node[POTTLE_CHAIN_MEASURED].median,
+                            3 * 0.95 * POUND_G / 122 * CUP_ML, 1e-6);
+    ck_assert_double_eq_tol(s.node[POTTLE_CHAIN_BATCHES].median, 3, 1e-9);
+    pottle_chain_free(chain);
+    pottle_recipe_free(jam);
+}
+END_TEST
+
 START_TEST(counted_jars_are_half_a_jar_out)
 {
     /* practice, as for printed yields: 6 jars are 5 1/2 to 6 1/2 with nine
@@ -579,6 +617,7 @@ chain_recipes(void)
     tcase_add_loop_test(recipes, wanted_is_enough, 0, kitchen_ids);
     tcase_add_test(recipes, what_the_recipe_measures_counts_batches);
     tcase_add_test(recipes, counted_jars_are_half_a_jar_out);
+    tcase_add_test(recipes, what_is_cooked_first_has_a_link_of_its_own);
     tcase_add_test(recipes, the_pot_is_balanced);
     tcase_add_test(recipes, other_foods_and_forms);
     tcase_add_test(recipes, whole_pots_are_made);

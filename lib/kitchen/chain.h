@@ -140,7 +140,8 @@ typedef struct pottlei_making {
     pottlei_part part[POTTLEI_LINES_MAX];
     pottle_estimate keeps; /* of the picked mass */
     double per_gram;       /* measured by a gram ready to use */
-    double batch_g;        /* ready to use, of one batch */
+    double raw_g; /* ready to use, of one batch, before it is cooked, where the
+                     recipe measures it cooked; else 0 */
     pottle_basis
         basis[POTTLE_CHAIN_NODES]; /* of the link that leads to the node */
 } pottlei_making;

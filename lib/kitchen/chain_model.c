@@ -159,6 +159,24 @@ link_container(pottlei_making *m, pottle_error *error)
     return POTTLE_OK;
 }
 
+/* Ready-to-use mass of one batch of what is cooked before it is measured. */
+static pottle_status
+find_raw(pottlei_making *m, pottle_error *error)
+{
+    const pottle_phrase bought = { .low = m->chain->plan->amount[m->at].raw_g,
+                                   .high = m->chain->plan->amount[m->at].raw_g,
+                                   .unit = pottle_unit_find("g"),
+                                   .state = POTTLE_PURCHASED,
+                                   .state_said = true };
+    pottle_estimate ready = { 0, 0 };
+    if (!(bought.low > 0))
+        return POTTLE_OK;
+    const pottle_status status =
+        grams(m, &bought, POTTLE_PREPARED, "", &ready, NULL, error);
+    m->raw_g = ready.median;
+    return status;
+}
+
 /* Measured by a gram ready to use: mL of the form, or pieces. */
 static pottle_status
 measured_by_gram(pottlei_making *m, bool pieces, pottle_estimate *out,
@@ -199,6 +217,16 @@ measured_by_gram(pottlei_making *m, bool pieces, pottle_estimate *out,
     POTTLEI_SET(f->form, c.form);
     m->basis[POTTLE_CHAIN_MEASURED] = c.basis;
     *out = c.value;
+    /* what is cooked is not what went in: as the source has it, about */
+    if (m->raw_g > 0 && strcmp(f->form, line->form) == 0) {
+        const double about = pottlei_figure(m->catalogue, "error-about", 0.15);
+        *out = (pottle_estimate){ m->chain->plan->amount[m->at].volume_ml /
+                                      m->raw_g,
+                                  hypot(c.value.sd, about) };
+        m->basis[POTTLE_CHAIN_MEASURED] = (pottle_basis){ .cites = 0 };
+        pottlei_basis_cite(&m->basis[POTTLE_CHAIN_MEASURED],
+                           &line->ingredient->cite);
+    }
     return POTTLE_OK;
 }
 
@@ -252,21 +280,19 @@ link_batches(pottlei_making *m)
         strcmp(f->form, line->form) == 0 && amount->volume_ml > 0) {
         f->base = POTTLE_CHAIN_MEASURED;
         f->base_amount = amount->volume_ml * m->all_to_main;
-        m->batch_g = f->base_amount / m->per_gram;
     } else if (unit == POTTLE_COUNT && measured == POTTLE_COUNT &&
                strcmp(f->size, line->ingredient->size) == 0 &&
                amount->count > 0) {
         f->base = POTTLE_CHAIN_MEASURED;
         f->base_amount = amount->count * m->all_to_main;
-        m->batch_g = f->base_amount / m->per_gram;
     } else if (unit == POTTLE_MASS && line->ingredient->state == f->picked) {
         f->base = POTTLE_CHAIN_PICKED;
         f->base_amount = amount->mass_g.median * m->all_to_main;
-        m->batch_g = f->base_amount * m->keeps.median;
     } else {
         f->base = POTTLE_CHAIN_PREPARED;
-        f->base_amount = m->part[m->at].prepared_g.median * m->all_to_main;
-        m->batch_g = f->base_amount;
+        f->base_amount =
+            (m->raw_g > 0 ? m->raw_g : m->part[m->at].prepared_g.median) *
+            m->all_to_main;
     }
     model->has[POTTLE_CHAIN_BATCHES] = true;
     model->offset[POTTLE_CHAIN_BATCHES] =
@@ -330,6 +356,8 @@ pottlei_chain_model_make(const pottle_catalogue *catalogue, pottle_chain *chain,
         status = link_picked(&m, error);
     if (status == POTTLE_OK)
         status = link_container(&m, error);
+    if (status == POTTLE_OK)
+        status = find_raw(&m, error);
     if (status == POTTLE_OK)
         status = link_measured(&m, error);
     if (status != POTTLE_OK)

@@ -23,20 +23,21 @@ first_line(const pottle_plan *plan, const char *food)
 /* All lines of a food in the published batch, as one. */
 typedef struct heap {
     size_t first;
-    double mass_g, volume_ml;
+    double mass_g, volume_ml, raw_g;
     bool by_volume, binding;
 } heap;
 
 static heap
 lines_of(const pottle_plan *plan, const char *food)
 {
-    heap h = { first_line(plan, food), 0, 0, true, false };
+    heap h = { first_line(plan, food), 0, 0, 0, true, false };
     for (size_t i = h.first; i < plan->lines; i++) {
         const pottle_ingredient *in = plan->list[i].ingredient;
         if (strcmp(plan->list[i].food, food) != 0)
             continue;
         h.mass_g += plan->amount[i].mass_g.median;
         h.volume_ml += plan->amount[i].volume_ml;
+        h.raw_g += plan->amount[i].raw_g;
         h.by_volume = h.by_volume && in->unit->dimension == POTTLE_VOLUME;
         h.binding = h.binding || in->keep != POTTLE_FREE ||
                     strcmp(in->role, "produce") == 0;
@@ -119,6 +120,33 @@ pottlei_factor_from_have(const pottle_catalogue *catalogue, pottle_plan *plan,
     return POTTLE_OK;
 }
 
+/* Whether any of a food on hand is still to be cooked, of a line that measures
+ * it cooked. */
+static bool
+is_raw(const pottle_plan *plan, const pottle_request *request, const heap *h,
+       const char *food)
+{
+    for (size_t k = 0; k < request->haves; k++)
+        if (strcmp(request->have[k].food, food) == 0 &&
+            strcmp(request->have[k].form, plan->list[h->first].form) != 0)
+            return h->raw_g > 0;
+    return false;
+}
+
+/* What is left of a heap, in the state in which it lies there. */
+static pottle_rest
+rest_of(const pottle_plan *plan, const pottle_request *request, const heap *h,
+        double batches)
+{
+    const pottle_line *line = &plan->list[h->first];
+    if (is_raw(plan, request, h, line->food))
+        return (pottle_rest){ line->food, line->title, batches * h->raw_g, 0,
+                              POTTLE_PURCHASED };
+    return (pottle_rest){ line->food, line->title, batches * h->mass_g,
+                          h->by_volume ? batches * h->volume_ml : 0,
+                          line->ingredient->state };
+}
+
 pottle_status
 pottlei_leave_over(const pottle_catalogue *catalogue, pottle_plan *plan,
                    const pottle_request *request, pottle_error *error)
@@ -156,10 +184,7 @@ pottlei_leave_over(const pottle_catalogue *catalogue, pottle_plan *plan,
                               line->ingredient->cite.source,
                               line->ingredient->cite.at, text);
         } else if (left > 1e-6 * used && plan->rests < POTTLEI_LINES_MAX) {
-            plan->rest[plan->rests++] =
-                (pottle_rest){ line->food, line->title, left * h.mass_g,
-                               h.by_volume ? left * h.volume_ml : 0,
-                               line->ingredient->state };
+            plan->rest[plan->rests++] = rest_of(plan, request, &h, left);
         }
     }
     return POTTLE_OK;

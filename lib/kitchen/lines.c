@@ -44,9 +44,12 @@ measure_ingredient(const pottle_catalogue *catalogue,
                    const char *form, pottlei_amount *out, pottle_error *error)
 {
     const double amount = 0.5 * (i->amount + i->amount_to);
-    *out = (pottlei_amount){ { 0, 0 }, 0, 0 };
+    *out = (pottlei_amount){ { 0, 0 }, 0, 0, 0 };
     if (!(amount > 0))
         return POTTLE_OK;
+    /* what stands in its place cooks down by another share */
+    if (i->raw_unit != NULL && strcmp(pottle_food_id(food), i->food) == 0)
+        out->raw_g = i->raw * i->raw_unit->factor;
     pottle_phrase p = { .low = amount,
                         .high = amount,
                         .unit = i->unit,
@@ -123,7 +126,7 @@ resolve_rate(const pottle_catalogue *catalogue, pottle_plan *plan, size_t i,
     }
     /* a rate of something the batch does not hold (water for each pound of
      * fruit whose juice is measured): not part of the batch */
-    plan->amount[i] = (pottlei_amount){ { 0, 0 }, 0, 0 };
+    plan->amount[i] = (pottlei_amount){ { 0, 0 }, 0, 0, 0 };
     return POTTLE_OK;
 }
 
@@ -204,6 +207,7 @@ share_out(const pottle_catalogue *catalogue, pottle_plan *plan,
         plan->amount[i].mass_g.median *= part[i - first] / all;
         plan->amount[i].volume_ml *= part[i - first] / all;
         plan->amount[i].count *= part[i - first] / all;
+        plan->amount[i].raw_g *= part[i - first] / all;
     }
     return POTTLE_OK;
 }
@@ -257,10 +261,14 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
     const char *unsaid = pottlei_is_produce(ingredient)
                            ? pottlei_default_form(plan->line_food[i])
                            : "";
-    const char *said_form = phrase->form[0] != '\0' ? phrase->form
-                          : unsaid[0] != '\0'       ? unsaid
-                                                    : form;
-    const bool same_form = strcmp(said_form, form) == 0;
+    /* what is not said to be cooked is still to be cooked */
+    const bool own = strcmp(phrase->food, ingredient->food) == 0;
+    const bool raw =
+        amount->raw_g > 0 && own && strcmp(phrase->form, form) != 0;
+    const char *said_form = phrase->form[0] != '\0'  ? phrase->form
+                          : unsaid[0] != '\0' || raw ? unsaid
+                                                     : form;
+    const bool same_form = strcmp(said_form, form) == 0 && !raw;
     const bool basket = phrase->state_said && phrase->state != POTTLE_PREPARED;
     if (phrase->unit->dimension == POTTLE_VOLUME &&
         ingredient->unit->dimension == POTTLE_VOLUME && same_form && !basket &&
@@ -280,11 +288,17 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
             food = plan->food[k];
     pottle_estimate mass;
     const pottle_status status = pottle_phrase_mass(
-        catalogue, food, phrase, ingredient->state,
-        strcmp(phrase->food, ingredient->food) == 0 ? ingredient->trim : "",
-        said_form, &mass, NULL, error);
+        catalogue, food, phrase, raw ? POTTLE_PURCHASED : ingredient->state,
+        own ? ingredient->trim : "", said_form, &mass, NULL, error);
     if (status != POTTLE_OK)
         return status;
+    if (raw) {
+        *out = pottle_estimate_over(
+            mass, (pottle_estimate){
+                      amount->raw_g,
+                      pottlei_figure(catalogue, "error-about", 0.15) });
+        return POTTLE_OK;
+    }
     if (!(amount->mass_g.median > 0))
         return pottlei_fail(error, POTTLE_EDOMAIN, "no-amount",
                             "the amount of %s in %s is not published",

@@ -7,10 +7,12 @@
 enum { POTTLEI_FOODS_MAX = 128, POTTLEI_WARNINGS_MAX = 24 };
 
 /* An ingredient's amount in the published batch: mass in the state the recipe
- * measures. */
+ * measures. Of what is cooked before it is measured also the mass that is
+ * bought for it; else 0. */
 typedef struct pottlei_amount {
     pottle_estimate mass_g;
     double volume_ml, count;
+    double raw_g;
 } pottlei_amount;
 
 struct pottle_plan {

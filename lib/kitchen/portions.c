@@ -124,6 +124,7 @@ fill_pot(const pottle_plan *plan, pottle_line *line, double pot)
         line[i].mass_g = f * plan->amount[i].mass_g.median;
         line[i].volume_ml = f * plan->amount[i].volume_ml;
         line[i].count = f * plan->amount[i].count;
+        line[i].raw_g = f * plan->amount[i].raw_g;
         wanted[i] = in_unit(&line[i]);
     }
     pottlei_round_lines(line, wanted, plan->lines);
@@ -144,6 +145,7 @@ pottlei_fill_pots(pottle_plan *plan, pottle_error *error)
             plan->list[i].mass_g += line[i].mass_g;
             plan->list[i].volume_ml += line[i].volume_ml;
             plan->list[i].count += line[i].count;
+            plan->list[i].raw_g += line[i].raw_g;
         }
     }
     for (size_t i = 0; i < plan->lines; i++)

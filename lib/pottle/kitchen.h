@@ -242,6 +242,8 @@ typedef struct pottle_line {
         mass_g; /* total, in the state the recipe measures; 0 when not known */
     double volume_ml; /* total; 0 when not known */
     double count;     /* total of pieces; 0 when it is not counted */
+    double raw_g;     /* of what is cooked before it is measured: about how much
+                         is bought for it, as the source has it; else 0 */
     bool has_measure; /* else it is weighed */
     pottle_measure measure;
 } pottle_line;
