@@ -198,8 +198,8 @@ said_before(const pottle_phrase *have, size_t k)
     return false;
 }
 
-/* What a plan leaves of the harvest, in the state the recipe measures; near
- * enough to the state on hand for an order. */
+/* What a plan leaves of the harvest, in the state the recipe measures, or raw
+ * where that is cooked; near enough to the state on hand for an order. */
 static double
 used_share(const walk *w, const pottle_plan *plan, const pottle_phrase *have,
            size_t haves)
@@ -210,12 +210,17 @@ used_share(const walk *w, const pottle_plan *plan, const pottle_phrase *have,
     double used = 0;
     for (size_t k = 0; k < haves; k++) {
         double taken = 0, left = 0;
+        bool raw = false;
+        for (size_t i = 0; i < rests; i++) {
+            if (strcmp(rest[i].food, have[k].food) != 0)
+                continue;
+            left += rest[i].mass_g;
+            raw = rest[i].state != POTTLE_PREPARED;
+        }
         for (size_t i = 0; i < lines; i++)
-            taken +=
-                strcmp(line[i].food, have[k].food) == 0 ? line[i].mass_g : 0;
-        for (size_t i = 0; i < rests; i++)
-            left +=
-                strcmp(rest[i].food, have[k].food) == 0 ? rest[i].mass_g : 0;
+            if (strcmp(line[i].food, have[k].food) == 0)
+                taken +=
+                    raw && line[i].raw_g > 0 ? line[i].raw_g : line[i].mass_g;
         if (taken + left > 0 && !said_before(have, k))
             used += on_hand_g(w, have[k].food) * taken / (taken + left);
     }

@@ -366,7 +366,7 @@ typedef struct pottle_matches pottle_matches;
  * Status:    POTTLE_OK; POTTLE_EMISUSE without anything on hand; POTTLE_EDATA,
  *            POTTLE_EIO, POTTLE_ENOMEM
  * Owns:      the caller, by pottle_matches_free, before the catalogue
- * Checked:   tests/cli/recipes-have.t */
+ * Checked:   tests/test_find.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_recipes_find(
     const pottle_catalogue *catalogue, const pottle_search *search,
     pottle_tell tell, void *context, pottle_matches **out, pottle_error *error);
