@@ -2,88 +2,15 @@
  *
  * Nothing here makes a time up: a load lasts as long as its published parts,
  * and its process is that of the jar in it that takes longest. Sizes share a
- * load only under one pressure. */
+ * load only under one pressure; what the canner's dial means is told by
+ * gauge.c.
+ */
 #include <config.h>
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "kitchen/shelf.h"
-
-/* -- The dial gauge -------------------------------------------------------- */
-
-static const double psi_pa = 453.59237 * 9.80665 / 1000.0 / (0.0254 * 0.0254);
-
-/* With as many digits as show that it is over the limit. */
-static void
-over_text(double off_psi, double limit_psi, char *buf, size_t size)
-{
-    pottle_range read = { 0, 0 };
-    for (int digits = 2; digits <= 9 && !(read.low > limit_psi); digits++) {
-        pottle_number_write(off_psi, digits, buf, size);
-        if (pottle_number_read(buf, &read) != POTTLE_OK)
-            break;
-    }
-}
-
-/* `canner` names the one whose gauge it is; "" where that is not known. */
-static pottle_status
-set_point(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
-          const pottle_process *process, pottle_misreading gauge,
-          const char *canner, pottle_set_point *out, pottle_error *error)
-{
-    if (catalogue == NULL || recipe == NULL || process == NULL || out == NULL)
-        return pottlei_fail(
-            error, POTTLE_EMISUSE, "misuse",
-            "no catalogue, recipe, process or place for the result");
-    if (process->table->method != POTTLE_DIAL_GAUGE)
-        return pottlei_fail(error, POTTLE_EDOMAIN, "gauge",
-                            "a %s canner has no dial to set",
-                            pottle_method_name((int)process->table->method));
-    const double error_psi = pottle_misreading_base(gauge) / psi_pa,
-                 off = fabs(error_psi);
-    /* an error typed in another unit comes back with an error in the last
-     * digits */
-    const double limit = pottlei_figure(catalogue, "gauge-limit", 2);
-    const bool over = off > limit + 1e-9;
-    if (over && pottlei_low_acid(recipe)) {
-        char number[40];
-        over_text(off, limit, number, sizeof number);
-        return pottlei_refuse(
-            catalogue, error, "gauge-error", "gauge-error", NULL,
-            "the gauge%s%s reads %s psi %s, and %s is low-acid",
-            canner[0] != '\0' ? " of " : "", canner, number,
-            gauge.high ? "high" : "low", pottle_recipe_id(recipe));
-    }
-    *out = (pottle_set_point){
-        process->band->psi + error_psi, off,
-        off >= pottlei_figure(catalogue, "gauge-limit-strict", 1) - 1e-9, over
-    };
-    return POTTLE_OK;
-}
-
-pottle_status
-pottle_gauge_set_point(const pottle_catalogue *catalogue,
-                       const pottle_recipe *recipe,
-                       const pottle_process *process, pottle_misreading gauge,
-                       pottle_set_point *out, pottle_error *error)
-{
-    return set_point(catalogue, recipe, process, gauge, "", out, error);
-}
-
-pottle_status
-pottle_canner_set_point(const pottle_catalogue *catalogue,
-                        const pottle_recipe *recipe,
-                        const pottle_process *process,
-                        const pottle_kitchen_canner *canner,
-                        pottle_set_point *out, pottle_error *error)
-{
-    if (canner == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse", "no canner");
-    return set_point(catalogue, recipe, process, canner->gauge, canner->id, out,
-                     error);
-}
 
 /* -- How much and how long ------------------------------------------------- */
 
@@ -372,52 +299,6 @@ arrange(const pottle_catalogue *catalogue, pottle_filling *f,
     return status;
 }
 
-/* What the gauge of the canner means; a refusal when it may not be used. */
-static pottle_status
-judge_gauge(const pottle_catalogue *catalogue, pottle_filling *f,
-            const pottle_kitchen_canner *canner, const pottle_process *process,
-            pottle_error *error)
-{
-    pottle_set_point set = { 0 };
-    char text[200];
-    if (canner == NULL || canner->method != POTTLE_DIAL_GAUGE ||
-        process->table->method != POTTLE_DIAL_GAUGE)
-        return POTTLE_OK;
-    if (canner->gauge.by.unit == NULL) {
-        const pottle_figure *months =
-            pottle_figure_find(catalogue, "gauge-test-months");
-        snprintf(text, sizeof text,
-                 "It is not known how well the gauge of %s reads. %s",
-                 canner->id, months != NULL ? months->text : "");
-        pottlei_filling_warn(catalogue, f, "gauge-untested", NULL, text);
-        return POTTLE_OK;
-    }
-    const pottle_status status = pottle_canner_set_point(
-        catalogue, f->recipe, process, canner, &set, error);
-    if (status != POTTLE_OK)
-        return status;
-    f->facts.has_set_point = true;
-    f->facts.gauge = canner->gauge;
-    const pottle_figure *strict = pottle_figure_find(
-        catalogue, set.over ? "gauge-limit" : "gauge-limit-strict");
-    if (set.strict || set.over) {
-        const double strict_psi = pottlei_figure(catalogue, "gauge-limit", 2);
-        char number[40];
-        over_text(set.off_psi, set.over ? strict_psi : 0, number,
-                  sizeof number);
-        snprintf(text, sizeof text, "The gauge of %s reads %s psi %s. %s",
-                 canner->id, number, canner->gauge.high ? "high" : "low",
-                 strict != NULL ? strict->text : "");
-        pottlei_filling_warn(
-            catalogue, f, set.over ? "gauge-over" : "gauge-strict", NULL, text);
-        if (strict != NULL && f->warnings > 0) {
-            f->warning[f->warnings - 1].source = strict->cite.source;
-            f->warning[f->warnings - 1].at = strict->cite.at;
-        }
-    }
-    return POTTLE_OK;
-}
-
 pottle_status
 pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f,
                    const pottle_kitchen_canner *canner,
@@ -443,7 +324,7 @@ pottlei_loads_make(const pottle_catalogue *catalogue, pottle_filling *f,
     if (any == f->sizes)
         return POTTLE_OK;
     pottle_status status =
-        judge_gauge(catalogue, f, canner, &f->size[any].process, error);
+        pottlei_gauge_judge(catalogue, f, canner, &f->size[any].process, error);
     if (status != POTTLE_OK || !f->size[any].has_process)
         return status;
     if (apart)

@@ -1,5 +1,5 @@
-/* shelf.h - shared between shelf.c, shelf_use.c, pack.c and loads.c, and their
- * test. */
+/* shelf.h - shared between shelf.c, shelf_use.c, pack.c, loads.c and gauge.c,
+ * and their tests. */
 #ifndef POTTLE_KITCHEN_SHELF_H
 #define POTTLE_KITCHEN_SHELF_H
 
@@ -51,6 +51,15 @@ enum { POTTLEI_PACK_MAX = 1 << 24 };
 unsigned long pottlei_canner_holds(const pottle_catalogue *catalogue,
                                    const pottle_kitchen_canner *canner,
                                    const pottle_jar *jar);
+
+/* What the dial gauge of the canner means for a process: kept among the facts,
+ * or a warning; nothing for a canner without a dial.
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS when it may not be used */
+pottle_status pottlei_gauge_judge(const pottle_catalogue *catalogue,
+                                  pottle_filling *f,
+                                  const pottle_kitchen_canner *canner,
+                                  const pottle_process *process,
+                                  pottle_error *error);
 
 /* Sorts the jars of a filling into loads. `found` has the processes of each
  * size at the altitude, counts `founds`. */

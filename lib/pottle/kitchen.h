@@ -1163,7 +1163,7 @@ typedef struct pottle_set_point {
  *            more than the limit and the recipe counts as low-acid, having
  *            no boiling-water process; POTTLE_EDOMAIN for another kind of
  *            canner
- * Checked:   tests/test_shelf.c */
+ * Checked:   tests/test_loads.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_gauge_set_point(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
     const pottle_process *process, pottle_misreading gauge,
@@ -1337,7 +1337,7 @@ POTTLE_API unsigned long pottle_filling_time(const pottle_filling *filling,
  * Source:    figures heat-up-boiling-water, rest-minutes; heat-up-pressure,
  *            vent-minutes, pressurise-minutes, cool-down-minutes,
  *            wait-after-weight
- * Checked:   tests/test_shelf.c, summed by hand */
+ * Checked:   tests/test_loads.c, summed by hand */
 POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_load_minutes(const pottle_catalogue *catalogue, pottle_method method,
                     int minutes, pottle_load_time *out, pottle_error *error);
