@@ -70,6 +70,10 @@ void pottlei_list_add(char *list, size_t size, const char *name);
  * pottle_number_read. */
 pottle_status pottlei_number_scan(const char **text, pottle_range *out);
 
+/* Bytes of the no-break, thin or narrow no-break space at the start of a text,
+ * or 0: typesetters put them between a number and its unit. */
+size_t pottlei_typeset_space(const char *text);
+
 /* Refuses a comma between two digits: a decimal sign to one half of the world,
  * a thousands sign to the other, and so never read. POTTLE_ESYNTAX. */
 pottle_status pottlei_check_commas(const char *text, pottle_error *error);
@@ -84,6 +88,11 @@ const pottle_unit *pottlei_unit_scan(const char **text);
 const char *pottlei_unit_name_at(size_t i, const char **id);
 const char *pottlei_unit_name_find(const char *folded);
 bool pottlei_unit_name_begins(const char *text);
+
+/* The international inch and foot (agreement of 1959; exact), and a circle. */
+#define POTTLEI_INCH_MM 25.4
+#define POTTLEI_FOOT_M 0.3048
+#define POTTLEI_PI 3.141592653589793
 
 /* -- base: memory --------------------------------------------------------- */
 

@@ -627,18 +627,20 @@ START_TEST(food_read)
     ck_assert_double_eq_tol(pottle_food_acid(food)->ph_high, 4.90, 1e-9);
     /* USDA Standard Reference 28, 11529: 1 cup of chopped tomatoes weighs 180
      * g; a cup is 236.5882365 mL */
+    const pottle_form *form = pottle_food_form(food, "chopped");
+    ck_assert_ptr_nonnull(form);
+    ck_assert_str_eq(form->id, "chopped");
+    ck_assert_double_eq_tol(form->weight[0].grams, 180, 1e-9);
+    ck_assert_double_eq_tol(form->weight[0].volume_ml, 236.5882365, 1e-9);
+    ck_assert_str_eq(form->weight[0].measure, "1 cup");
+    /* the words of an id and no part of them */
+    ck_assert_ptr_null(pottle_food_form(food, "chop"));
+    ck_assert_ptr_null(pottle_food_form(food, ""));
+    /* what is found is an entry of the list */
     size_t n = 0;
-    const pottle_form *form = pottle_food_forms(food, &n);
-    bool found = false;
-    for (size_t i = 0; i < n; i++) {
-        if (strcmp(form[i].id, "chopped") != 0)
-            continue;
-        found = true;
-        ck_assert_double_eq_tol(form[i].weight[0].grams, 180, 1e-9);
-        ck_assert_double_eq_tol(form[i].weight[0].volume_ml, 236.5882365, 1e-9);
-        ck_assert_str_eq(form[i].weight[0].measure, "1 cup");
-    }
-    ck_assert(found);
+    const pottle_form *list = pottle_food_forms(food, &n);
+    for (size_t i = 0; i < n; i++)
+        ck_assert_ptr_eq(pottle_food_form(food, list[i].id), &list[i]);
     pottle_food_free(food);
     pottle_food_free(NULL);
 

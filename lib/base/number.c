@@ -34,10 +34,8 @@ digit(char c)
     return c >= '0' && c <= '9';
 }
 
-/* Bytes of the no-break, thin or narrow no-break space at s, or 0: typesetters
- * put them between a number and its unit. */
-static size_t
-typeset_space(const char *s)
+size_t
+pottlei_typeset_space(const char *s)
 {
     static const char *const spaces[] = { "\xC2\xA0", "\xE2\x80\x89",
                                           "\xE2\x80\xAF" };
@@ -55,7 +53,7 @@ static const char *
 skip_blanks(const char *s)
 {
     for (;;) {
-        const size_t n = *s == ' ' || *s == '\t' ? 1 : typeset_space(s);
+        const size_t n = *s == ' ' || *s == '\t' ? 1 : pottlei_typeset_space(s);
         if (n == 0)
             return s;
         s += n;
@@ -242,7 +240,8 @@ pottlei_number_scan(const char **text, pottle_range *out)
     if (!in_range(low) || !in_range(high) || high < low)
         return POTTLE_EDOMAIN;
     /* whoever reads on knows ordinary blanks, but not these */
-    for (size_t n = typeset_space(s); n > 0; n = typeset_space(s))
+    for (size_t n = pottlei_typeset_space(s); n > 0;
+         n = pottlei_typeset_space(s))
         s += n;
     out->low = low;
     out->high = high;

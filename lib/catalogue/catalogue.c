@@ -1,9 +1,7 @@
 /* catalogue.c - opening a catalogue and finding things by name. */
 #include <config.h>
 
-#include <errno.h>
 #include <stdarg.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>

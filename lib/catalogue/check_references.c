@@ -229,11 +229,10 @@ refer_form(pottlei_check *check, const pottlei_node *node,
     size_t n = 0;
     const pottle_form *form = pottle_food_forms(food, &n);
     char list[LIST_SIZE] = "";
-    for (size_t i = 0; i < n; i++) {
-        if (strcmp(form[i].id, id) == 0)
-            return;
+    if (pottle_food_form(food, id) != NULL)
+        return;
+    for (size_t i = 0; i < n; i++)
         add_word(list, form[i].id);
-    }
     pottlei_check_tell(check, false, pottlei_check_line(node), "unknown-form",
                        NULL, list, "%s has no form '%s': it cannot be weighed",
                        pottle_food_id(food), id);

@@ -4,7 +4,6 @@
  * told is worth a look. */
 #include <config.h>
 
-#include <stdio.h>
 #include <string.h>
 
 #include "check.h"
@@ -19,17 +18,6 @@ static const double solids_ml_g = 0.628, water_ml_g = 1 / 0.9982;
 /* A yield is not doubted for less: figures are rounded to half a jar, and cups
  * of cut pieces are heaped. */
 static const double doubt = 0.9;
-
-static const pottle_form *
-form_of(const pottle_food *food, const char *id)
-{
-    size_t n = 0;
-    const pottle_form *form = pottle_food_forms(food, &n);
-    for (size_t i = 0; i < n; i++)
-        if (strcmp(form[i].id, id) == 0)
-            return &form[i];
-    return NULL;
-}
 
 /* The largest density that a source gives: the check asks what could be in the
  * jars at most. */
@@ -65,7 +53,7 @@ ready_mass(const pottle_food *food, const pottle_ingredient *i, double *g)
     switch (i->unit->dimension) {
     case POTTLE_MASS: *g = i->amount_to * i->unit->factor; break;
     case POTTLE_VOLUME: {
-        const pottle_form *form = form_of(food, i->form);
+        const pottle_form *form = pottle_food_form(food, i->form);
         if (form == NULL)
             return false;
         *g = i->amount_to * i->unit->factor * heaviest(form);
@@ -132,7 +120,7 @@ times(pottlei_check *check, const pottle_recipe *recipe,
             *out = base->amount_to * base->unit->factor / rate->per->factor;
             return true;
         }
-        const pottle_form *form = form_of(
+        const pottle_form *form = pottle_food_form(
             food, rate->per_form[0] != '\0' ? rate->per_form : base->form);
         if (rate->per->dimension != POTTLE_VOLUME || form == NULL ||
             !ready_mass(food, base, &g))

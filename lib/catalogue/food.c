@@ -350,6 +350,15 @@ pottle_food_forms(const pottle_food *food, size_t *count)
     return food->form;
 }
 
+const pottle_form *
+pottle_food_form(const pottle_food *food, const char *id)
+{
+    for (size_t i = 0; i < food->form_count; i++)
+        if (strcmp(food->form[i].id, id) == 0)
+            return &food->form[i];
+    return NULL;
+}
+
 const pottle_piece *
 pottle_food_pieces(const pottle_food *food, size_t *count)
 {

@@ -140,7 +140,7 @@ weighings_agree(const pottle_own_jar *jar, pottlei_complaint *c)
     /* 1 g of water is near enough to 1 mL to tell a finger's width from a
      * bucket's */
     const double width =
-        sqrt((full - marked) * 1000 / base(&jar->mark) * 4 / 3.141592653589793);
+        sqrt((full - marked) * 1000 / base(&jar->mark) * 4 / POTTLEI_PI);
     if (!(width >= 10 && width <= 400))
         return pottlei_complain(
             c, POTTLE_EDOMAIN, "contradiction",

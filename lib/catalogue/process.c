@@ -14,7 +14,6 @@
 #include "model.h"
 
 enum { FAR_UP_M = 10000 };
-static const double foot_m = 0.3048;
 
 /* An altitude typed in feet comes back from metres with an error in the last
  * digits; 1,000 ft must stay in 0-1,000. A thousandth of a millimetre is far
@@ -202,7 +201,7 @@ pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
     const pottle_status status = check_standing(c, recipe, error);
     if (status != POTTLE_OK)
         return status;
-    const double altitude_ft = altitude_m / foot_m;
+    const double altitude_ft = altitude_m / POTTLEI_FOOT_M;
     obstacles o = { false, false, false, false, 0, NULL };
     pottle_process found[POTTLE_PROCESS_MAX];
     size_t n = 0;
@@ -233,7 +232,7 @@ pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
             o.top_ft = top > o.top_ft ? top : o.top_ft;
         } else if (n < POTTLE_PROCESS_MAX) {
             found[n++] = (pottle_process){
-                t, band, jar, tested_as, { t->headspace_in * 25.4 }
+                t, band, jar, tested_as, { t->headspace_in * POTTLEI_INCH_MM }
             };
         }
     }

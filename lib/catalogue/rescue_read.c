@@ -24,7 +24,8 @@ read_option(pottlei_reader *reader, const pottlei_node *node,
                                                          actions, -1);
     o->days = pottlei_xml_number(reader, node, "days", 0);
     o->days_to = pottlei_xml_number(reader, node, "days-to", o->days);
-    o->headspace.mm = pottlei_xml_number(reader, node, "headspace", 0) * 25.4;
+    o->headspace.mm =
+        pottlei_xml_number(reader, node, "headspace", 0) * POTTLEI_INCH_MM;
     o->cite = pottlei_xml_cite(reader, node, NULL);
     o->text = pottlei_xml_text(reader, node);
     if (o->days_to < o->days)

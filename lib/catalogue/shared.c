@@ -42,12 +42,6 @@ sort_ids(pottlei_reader *reader, void *array, size_t count, size_t size)
     }
 }
 
-static pottle_status
-finish(pottlei_reader *reader)
-{
-    return reader->status;
-}
-
 /* -- foods/names.xml ------------------------------------------------------- */
 
 static int
@@ -116,7 +110,7 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path,
         catalogue->name = name;
         catalogue->name_count = k;
     }
-    return finish(&reader);
+    return reader.status;
 }
 
 /* -- figures.xml ----------------------------------------------------------- */
@@ -157,7 +151,7 @@ pottlei_figures_read(pottle_catalogue *catalogue, const char *path,
         catalogue->figure = figure;
         catalogue->figure_count = n;
     }
-    return finish(&reader);
+    return reader.status;
 }
 
 /* -- jars.xml -------------------------------------------------------------- */
@@ -259,7 +253,7 @@ pottlei_jars_read(pottle_catalogue *catalogue, const char *path,
         catalogue->jar_count = n;
         memcpy(catalogue->mouth_mm, mouth_mm, sizeof mouth_mm);
     }
-    return finish(&reader);
+    return reader.status;
 }
 
 /* -- rules.xml ------------------------------------------------------------- */
@@ -319,7 +313,7 @@ pottlei_rules_read(pottle_catalogue *catalogue, const char *path,
         catalogue->rule = rule;
         catalogue->rule_count = n;
     }
-    return finish(&reader);
+    return reader.status;
 }
 
 /* -- sources.xml ----------------------------------------------------------- */
@@ -390,7 +384,7 @@ pottlei_sources_read(pottle_catalogue *catalogue, const char *path,
         catalogue->source = source;
         catalogue->source_count = n;
     }
-    return finish(&reader);
+    return reader.status;
 }
 
 /* -- syrups.xml ------------------------------------------------------------ */
@@ -455,5 +449,5 @@ pottlei_syrups_read(pottle_catalogue *catalogue, const char *path,
         catalogue->syrup = syrup;
         catalogue->syrup_count = n;
     }
-    return finish(&reader);
+    return reader.status;
 }

@@ -5,7 +5,6 @@
  * with it. */
 #include <config.h>
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -79,7 +78,7 @@ read_brine(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
         status =
             pottle_sugar_density(100 * sugar_g / (liquid_g + sugar_g), &syrup);
     const double percent = 100 * salt_g / (liquid_g + salt_g);
-    if (status != POTTLE_OK || !(percent <= 26))
+    if (status != POTTLE_OK || !(percent <= POTTLEI_BRINE_MOST))
         return pottlei_fail(error, POTTLE_ENOENT, "no-brine",
                             "%s has no liquid whose volume can be told",
                             pottle_recipe_id(recipe));
@@ -226,10 +225,12 @@ pottle_brine_of_recipe(const pottle_catalogue *catalogue,
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, recipe, request or place for the "
                             "result, or a request of another version");
-    if (!(request->volume_ml >= 0 && request->volume_ml <= POTTLE_NUMBER_MAX))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "volume",
-                            "a volume lies above 0 and up to 1,000,000,000 mL");
-    pottle_status status = pottlei_tested_only(catalogue, recipe, error);
+    pottle_status status = POTTLE_OK;
+    if (!(request->volume_ml >= 0 && request->volume_ml <= 0)) /* it was said */
+        status =
+            pottlei_volume_check((pottle_volume){ request->volume_ml }, error);
+    if (status == POTTLE_OK)
+        status = pottlei_tested_only(catalogue, recipe, error);
     if (status != POTTLE_OK)
         return status;
     if (!has_brine(recipe))

@@ -139,7 +139,6 @@ typedef struct pottlei_making {
     const char *trim;
     pottlei_part part[POTTLEI_LINES_MAX];
     pottle_estimate keeps; /* of the picked mass */
-    double per_gram;       /* measured by a gram ready to use */
     double raw_g; /* ready to use, of one batch, before it is cooked, where the
                      recipe measures it cooked; else 0 */
     pottle_basis

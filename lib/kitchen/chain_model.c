@@ -9,7 +9,6 @@
 #include <config.h>
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "kitchen/chain.h"
@@ -115,16 +114,6 @@ link_picked(pottlei_making *m, pottle_error *error)
     return POTTLE_OK;
 }
 
-/* A pint or quart of produce as sold is the dry measure. */
-static const pottle_unit *
-dry_measure(const pottle_unit *unit)
-{
-    return unit == NULL                ? NULL
-         : strcmp(unit->id, "pt") == 0 ? pottle_unit_find("dry-pint")
-         : strcmp(unit->id, "qt") == 0 ? pottle_unit_find("dry-quart")
-                                       : unit;
-}
-
 static pottle_status
 link_container(pottlei_making *m, pottle_error *error)
 {
@@ -133,7 +122,7 @@ link_container(pottlei_making *m, pottle_error *error)
     size_t n = 0;
     const pottle_container *listed = pottle_food_containers(m->chain->food, &n);
     const pottle_unit *unit = m->request->container != NULL
-                                ? dry_measure(m->request->container)
+                                ? pottlei_dry_measure(m->request->container)
                             : n > 0 ? listed[0].of
                                     : NULL;
     if (unit == NULL)
@@ -254,7 +243,6 @@ link_measured(pottlei_making *m, pottle_error *error)
         return said || status == POTTLE_ENOMEM ? status : POTTLE_OK;
     m->chain->facts.measured =
         pottle_unit_find(asked == POTTLE_COUNT ? "count" : "ml");
-    m->per_gram = by_gram.median;
     model->has[POTTLE_CHAIN_MEASURED] = true;
     model->sd[POTTLEI_STEP_FORM] = by_gram.sd;
     model->offset[POTTLE_CHAIN_MEASURED] = log(by_gram.median);

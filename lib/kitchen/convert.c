@@ -6,7 +6,6 @@
 #include <config.h>
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "kitchen/density.h"
@@ -192,10 +191,8 @@ basket(const pottle_food *food, const pottle_phrase *phrase)
     if (!phrase->state_said || phrase->state == POTTLE_PREPARED ||
         phrase->unit->dimension != POTTLE_VOLUME)
         return NULL;
-    const char *dry = strcmp(phrase->unit->id, "pt") == 0 ? "dry-pint"
-                    : strcmp(phrase->unit->id, "qt") == 0 ? "dry-quart"
-                                                          : NULL;
-    return dry == NULL ? NULL : container_of(food, pottle_unit_find(dry));
+    const pottle_unit *dry = pottlei_dry_measure(phrase->unit);
+    return dry == phrase->unit ? NULL : container_of(food, dry);
 }
 
 /* What one of a measure weighs, and the state in which it does. */
@@ -391,7 +388,7 @@ pottle_convert(const pottle_catalogue *catalogue, const pottle_food *food,
         for (char *s = wanted; *s != '\0'; s++)
             if (*s == ' ')
                 *s = '-';
-        if (pottlei_form_find(food, wanted) == NULL)
+        if (pottle_food_form(food, wanted) == NULL)
             return pottlei_form_missing(food, wanted, error);
         w.as = wanted;
     }

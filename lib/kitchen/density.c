@@ -1,5 +1,5 @@
-/* density.c - the weight of a measure of a food in one of its forms, and the
- * sources and notes that an answer rests on. */
+/* density.c - the weight of a measure of a food in one of its forms; figures,
+ * and the sources and notes that an answer rests on. */
 #include <config.h>
 
 #include <math.h>
@@ -8,6 +8,8 @@
 #include <string.h>
 
 #include "kitchen/density.h"
+
+/* -- Figures, sources and notes -------------------------------------------- */
 
 double
 pottlei_figure(const pottle_catalogue *catalogue, const char *id,
@@ -47,21 +49,10 @@ pottlei_basis_note(pottle_basis *basis, const char *text, ...)
 
 /* -- Density --------------------------------------------------------------- */
 
-const pottle_form *
-pottlei_form_find(const pottle_food *food, const char *id)
-{
-    size_t n = 0;
-    const pottle_form *form = pottle_food_forms(food, &n);
-    for (size_t i = 0; i < n; i++)
-        if (strcmp(form[i].id, id) == 0)
-            return &form[i];
-    return NULL;
-}
-
 const char *
 pottlei_form_bulk(const pottle_food *food, const char *id)
 {
-    const pottle_form *form = pottlei_form_find(food, id);
+    const pottle_form *form = pottle_food_form(food, id);
     return form != NULL ? form->bulk : "";
 }
 
@@ -97,7 +88,7 @@ pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food,
     if (catalogue == NULL || food == NULL || form == NULL || out == NULL)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, food, form or place for the result");
-    const pottle_form *f = pottlei_form_find(food, form);
+    const pottle_form *f = pottle_food_form(food, form);
     if (f == NULL)
         return pottlei_form_missing(food, form, error);
     char figure[28] = "spread-"; /* a bulk is a short word */
@@ -124,8 +115,14 @@ pottle_form_density(const pottle_catalogue *catalogue, const pottle_food *food,
     return POTTLE_OK;
 }
 
-/* The form taken for a volume of which none was said: the only one, or whole.
- */
+const pottle_unit *
+pottlei_dry_measure(const pottle_unit *unit)
+{
+    return strcmp(unit->id, "pt") == 0 ? pottle_unit_find("dry-pint")
+         : strcmp(unit->id, "qt") == 0 ? pottle_unit_find("dry-quart")
+                                       : unit;
+}
+
 const char *
 pottlei_default_form(const pottle_food *food)
 {

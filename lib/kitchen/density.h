@@ -11,9 +11,6 @@ void pottlei_basis_note(pottle_basis *basis, const char *text, ...)
 #endif
     ;
 
-/* The form of an id; NULL when the food has none such. */
-const pottle_form *pottlei_form_find(const pottle_food *food, const char *id);
-
 /* Refuses a volume whose form is not said ("") or has no weight. */
 pottle_status pottlei_form_missing(const pottle_food *food, const char *wanted,
                                    pottle_error *error);

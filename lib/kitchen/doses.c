@@ -4,7 +4,6 @@
  * of it is set. */
 #include <config.h>
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 

@@ -2,11 +2,18 @@
 #include <config.h>
 
 #include <math.h>
-#include <string.h>
 
 #include "kitchen/kitchen.h"
 
-static const double inch_mm = 25.4;
+pottle_status
+pottlei_headspace_check(pottle_length headspace, pottle_error *error)
+{
+    if (headspace.mm >= 2 && headspace.mm <= 60)
+        return POTTLE_OK;
+    return pottlei_fail(
+        error, POTTLE_EDOMAIN, "headspace",
+        "a headspace lies between 2 and 60 mm (1/8 to 2 1/4 in)");
+}
 
 pottle_status
 pottle_jar_fill(const pottle_catalogue *catalogue, const pottle_jar *jar,
@@ -16,17 +23,16 @@ pottle_jar_fill(const pottle_catalogue *catalogue, const pottle_jar *jar,
     if (catalogue == NULL || jar == NULL || out == NULL)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, jar or place for the result");
-    if (!(headspace.mm >= 2 && headspace.mm <= 60))
-        return pottlei_fail(
-            error, POTTLE_EDOMAIN, "headspace",
-            "a headspace lies between 2 and 60 mm (1/8 to 2 1/4 in)");
+    const pottle_status status = pottlei_headspace_check(headspace, error);
+    if (status != POTTLE_OK)
+        return status;
     pottle_length mouth;
     if (pottle_mouth_diameter(catalogue, !jar->regular, &mouth) != POTTLE_OK)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "the jars were not read");
     const double reference_mm =
-        pottlei_figure(catalogue, "jar-fill-reference", 0.5) * inch_mm;
-    const double area_mm2 = 3.141592653589793 / 4.0 * mouth.mm * mouth.mm;
+        pottlei_figure(catalogue, "jar-fill-reference", 0.5) * POTTLEI_INCH_MM;
+    const double area_mm2 = POTTLEI_PI / 4.0 * mouth.mm * mouth.mm;
     const double ml =
         jar->nominal_ml + (reference_mm - headspace.mm) * area_mm2 / 1000.0;
     if (!(ml > 0.1 * jar->nominal_ml))

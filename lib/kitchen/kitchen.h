@@ -17,6 +17,10 @@ void pottlei_basis_cite(pottle_basis *basis, const pottle_cite *cite);
  * or liquid; "" when it must be asked. */
 const char *pottlei_default_form(const pottle_food *food);
 
+/* A pint or quart of produce as sold is a basket: the dry measure; any other
+ * unit is itself. */
+const pottle_unit *pottlei_dry_measure(const pottle_unit *unit);
+
 /* Bulk of a form ("cut"), or "" when the food has no such form. */
 const char *pottlei_form_bulk(const pottle_food *food, const char *id);
 
@@ -44,6 +48,10 @@ bool pottlei_keep_holds(pottle_keep keep, pottle_estimate amount,
 /* The same where the source prints a range: all of it was tested. */
 bool pottlei_keep_between(pottle_keep keep, pottle_estimate amount, double low,
                           double high);
+
+/* fill.c: whether a jar can have that headspace. POTTLE_EDOMAIN. */
+pottle_status pottlei_headspace_check(pottle_length headspace,
+                                      pottle_error *error);
 
 /* How a factor is cut into pots. */
 typedef struct pottlei_pots {
@@ -98,5 +106,12 @@ pottle_status pottlei_load_count(const pottle_catalogue *catalogue,
                                  const pottle_recipe *recipe,
                                  const pottle_jar *jar, double batch_g,
                                  pottle_estimate *out, pottle_error *error);
+
+/* loads.c: jars of a size in one load of a canner, NULL for a standard one; 0
+ * when that is not known. A size that is not listed for it takes the number of
+ * the next larger one. */
+unsigned long pottlei_canner_holds(const pottle_catalogue *catalogue,
+                                   const pottle_kitchen_canner *canner,
+                                   const pottle_jar *jar);
 
 #endif

@@ -9,7 +9,6 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "kitchen/kitchen.h"
 

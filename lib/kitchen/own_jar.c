@@ -2,17 +2,17 @@
  *
  * A jar is known from weighings with water. Its content is a straight line in
  * the headspace h: what is in it up to the brim less h times the area of the
- * neck. With a mark at the depth d the masses alone decide: m(h) = (1 - h/d)
- * full + (h/d) to-mark
- * - empty, and the error of each reading is counted once. */
+ * neck. With a mark at the depth d the masses alone decide,
+ *
+ *     m(h) = (1 - h/d) full + (h/d) to-mark - empty
+ *
+ * and the error of each reading is counted once. */
 #include <config.h>
 
 #include <math.h>
 #include <string.h>
 
 #include "kitchen/kitchen.h"
-
-static const double inch_mm = 25.4, pi = 3.141592653589793;
 
 static double
 base(pottle_quantity q)
@@ -86,8 +86,9 @@ neck(const pottle_catalogue *catalogue, const pottle_own_jar *jar, double *area,
     pottle_length regular, wide;
     if (jar->mouth.unit != NULL) {
         const double d = base(jar->mouth);
-        *area = pi / 4 * d * d;
-        *sd = pi / 2 * d * pottlei_figure(catalogue, "error-ruler", 0.5);
+        *area = POTTLEI_PI / 4 * d * d;
+        *sd =
+            POTTLEI_PI / 2 * d * pottlei_figure(catalogue, "error-ruler", 0.5);
         return POTTLE_OK;
     }
     if (pottle_mouth_diameter(catalogue, false, &regular) != POTTLE_OK ||
@@ -101,8 +102,9 @@ neck(const pottle_catalogue *catalogue, const pottle_own_jar *jar, double *area,
     const double narrow = near != NULL && !near->regular ? wide.mm : regular.mm,
                  broad = near != NULL && !near->wide ? regular.mm : wide.mm;
     pottle_estimate e;
-    if (pottle_estimate_between(pi / 4 * narrow * narrow,
-                                pi / 4 * broad * broad, &e) != POTTLE_OK)
+    if (pottle_estimate_between(POTTLEI_PI / 4 * narrow * narrow,
+                                POTTLEI_PI / 4 * broad * broad,
+                                &e) != POTTLE_OK)
         return pottlei_fail(error, POTTLE_EDOMAIN, "mouth",
                             "the mouths are out of range");
     *area = e.median;
@@ -177,11 +179,10 @@ pottle_own_jar_fill(const pottle_catalogue *catalogue,
     if (catalogue == NULL || jar == NULL || out == NULL)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, jar or place for the result");
-    if (!(headspace.mm >= 2 && headspace.mm <= 60))
-        return pottlei_fail(
-            error, POTTLE_EDOMAIN, "headspace",
-            "a headspace lies between 2 and 60 mm (1/8 to 2 1/4 in)");
-    return content(catalogue, jar, headspace.mm, out, error);
+    const pottle_status status = pottlei_headspace_check(headspace, error);
+    return status == POTTLE_OK
+             ? content(catalogue, jar, headspace.mm, out, error)
+             : status;
 }
 
 pottle_status
@@ -193,10 +194,10 @@ pottle_own_jar_size(const pottle_catalogue *catalogue,
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, jar or place for the result");
     pottle_estimate holds;
-    pottle_status status =
-        content(catalogue, jar,
-                pottlei_figure(catalogue, "jar-fill-reference", 0.5) * inch_mm,
-                &holds, error);
+    pottle_status status = content(
+        catalogue, jar,
+        pottlei_figure(catalogue, "jar-fill-reference", 0.5) * POTTLEI_INCH_MM,
+        &holds, error);
     if (status != POTTLE_OK)
         return status;
     const pottle_jar *near = NULL;
@@ -219,7 +220,8 @@ pottle_own_jar_size(const pottle_catalogue *catalogue,
                             "the jars were not read");
     const double least = pottle_estimate_interval(brim).high -
                          pottlei_figure(catalogue, "jar-fill-reference", 0.5) *
-                             inch_mm * pi / 4 * wide.mm * wide.mm / 1000;
+                             POTTLEI_INCH_MM * POTTLEI_PI / 4 * wide.mm *
+                             wide.mm / 1000;
     if (least / larger > most)
         most = least / larger;
     size_t n = 0;

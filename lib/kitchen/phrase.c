@@ -171,21 +171,12 @@ read_amount(pottlei_phrase_parse *p, const char **s, const char *end)
     return POTTLE_OK;
 }
 
-/* No-break and thin spaces, as word processors put them between numbers and
- * units, become blanks. */
+/* Spaces of a typesetter and ends of lines become blanks. */
 static void
 plain_blanks(const char *text, char *to)
 {
-    static const char *const blanks[] = { "\xC2\xA0", "\xE2\x80\x89",
-                                          "\xE2\x80\xAF" };
     while (*text != '\0') {
-        size_t n = 0;
-        const bool ascii = (unsigned char)*text < 0x80u;
-        for (size_t i = 0;
-             !ascii && i < sizeof blanks / sizeof blanks[0] && n == 0; i++)
-            n = strncmp(text, blanks[i], strlen(blanks[i])) == 0
-                  ? strlen(blanks[i])
-                  : 0;
+        const size_t n = pottlei_typeset_space(text);
         *to++ = n > 0 || *text == '\n' || *text == '\r' || *text == '\t'
                   ? ' '
                   : *text;

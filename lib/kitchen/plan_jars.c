@@ -7,8 +7,6 @@
 
 #include "kitchen/plan.h"
 
-static const double inch_mm = 25.4;
-
 /* -- Jar and process ------------------------------------------------------- */
 
 /* The size asked for, else that of the published yield, else the first one
@@ -96,10 +94,10 @@ pottlei_plan_jar(const pottle_catalogue *catalogue, pottle_plan *plan,
         status = find_processes(catalogue, plan, request, error);
     if (status != POTTLE_OK)
         return status;
-    plan->headspace.mm =
-        plan->tables > 0
-            ? plan->table[0].headspace.mm
-            : pottlei_figure(catalogue, "headspace-fruit", 0.5) * inch_mm;
+    plan->headspace.mm = plan->tables > 0
+                           ? plan->table[0].headspace.mm
+                           : pottlei_figure(catalogue, "headspace-fruit", 0.5) *
+                                 POTTLEI_INCH_MM;
     if (plan->processes > 0)
         plan->headspace = plan->process[0].headspace;
     return predict_batch(catalogue, plan, error);
@@ -137,22 +135,9 @@ pottlei_whole_jars(const pottle_plan *plan)
 static void
 count_loads(const pottle_catalogue *catalogue, pottle_plan *plan)
 {
-    const pottle_figure *pints =
-                            pottle_figure_find(catalogue, "load-pint-jars"),
-                        *quarts =
-                            pottle_figure_find(catalogue, "load-quart-jars");
-    const pottle_jar *pint = NULL, *quart = NULL;
-    if (!plan->has_jars || plan->tables == 0 || pints == NULL ||
-        quarts == NULL ||
-        pottle_jar_find(catalogue, "pint", &pint, NULL) != POTTLE_OK ||
-        pottle_jar_find(catalogue, "quart", &quart, NULL) != POTTLE_OK)
+    if (!plan->has_jars || plan->tables == 0)
         return;
-    /* a half litre is a pint to a canner, a litre a quart; nothing is published
-     * for larger jars */
-    if (plan->jar->nominal_ml <= 1.1 * pint->nominal_ml)
-        plan->per_load = (unsigned long)pints->to;
-    else if (plan->jar->nominal_ml <= 1.1 * quart->nominal_ml)
-        plan->per_load = (unsigned long)quarts->value;
+    plan->per_load = pottlei_canner_holds(catalogue, NULL, plan->jar);
     if (plan->per_load > 0)
         plan->loads = (unsigned long)ceil(pottlei_whole_jars(plan) /
                                           (double)plan->per_load);

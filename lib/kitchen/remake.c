@@ -39,9 +39,9 @@ pottle_remake_lot(const pottle_catalogue *catalogue, const char *pectin,
     if (r == NULL)
         return pottlei_fail(error, POTTLE_ENOENT, "no-remaking",
                             "how spreads are remade was not read");
-    if (!(volume.ml > 0 && volume.ml <= POTTLE_NUMBER_MAX))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "volume",
-                            "a volume lies above 0 and up to 1,000,000,000 mL");
+    pottle_status status = pottlei_volume_check(volume, error);
+    if (status != POTTLE_OK)
+        return status;
     pottle_remake remake = { .remaking = r, .volume_ml = volume.ml };
     for (size_t i = 0; i < r->ways && remake.way == NULL; i++)
         remake.way = strcmp(r->way[i].pectin, pectin) == 0 ? &r->way[i] : NULL;
@@ -62,9 +62,8 @@ pottle_remake_lot(const pottle_catalogue *catalogue, const char *pectin,
             add->amount * add->unit->factor * volume.ml / remake.way->per_ml;
         pottle_estimate density = { 0, 0 };
         pottle_error wrong;
-        const pottle_status status =
-            pottlei_food_density(catalogue, add->food, add->form, &density,
-                                 l->title, sizeof l->title, &wrong);
+        status = pottlei_food_density(catalogue, add->food, add->form, &density,
+                                      l->title, sizeof l->title, &wrong);
         /* powdered pectin is measured by the spoon, and nobody says what a
          * spoon weighs */
         if (status != POTTLE_OK && status != POTTLE_ENOENT) {

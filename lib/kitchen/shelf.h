@@ -45,13 +45,6 @@ size_t pottlei_pack_room(const unsigned long *size, const unsigned long *count,
                          size_t kinds, unsigned long volume);
 enum { POTTLEI_PACK_MAX = 1 << 24 };
 
-/* Jars of a size in one load of a canner, NULL for a standard one; 0 when that
- * is not known. A size that is not listed for it takes the number of the next
- * larger one. */
-unsigned long pottlei_canner_holds(const pottle_catalogue *catalogue,
-                                   const pottle_kitchen_canner *canner,
-                                   const pottle_jar *jar);
-
 /* What the dial gauge of the canner means for a process: kept among the facts,
  * or a warning; nothing for a canner without a dial.
  * Status:    POTTLE_OK; POTTLE_EBOUNDS when it may not be used */

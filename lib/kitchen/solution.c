@@ -6,15 +6,13 @@
 #include <config.h>
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "kitchen/solution.h"
 
 enum { JARS_MOST = 1000000 };
 static const double room_degC = 20;
-static const double brix_most = 64;    /* stays dissolved at 0 deg C */
-static const double percent_most = 26; /* last line of the table of brines */
+static const double brix_most = 64; /* stays dissolved at 0 deg C */
 
 /* -- Shared ---------------------------------------------------------------- */
 
@@ -99,8 +97,8 @@ pottlei_tested_only(const pottle_catalogue *catalogue,
     return POTTLE_OK;
 }
 
-static pottle_status
-check_volume(pottle_volume volume, pottle_error *error)
+pottle_status
+pottlei_volume_check(pottle_volume volume, pottle_error *error)
 {
     if (volume.ml > 0 && volume.ml <= POTTLE_NUMBER_MAX)
         return POTTLE_OK;
@@ -271,7 +269,7 @@ pottle_syrup_of_class(const pottle_catalogue *catalogue,
                             "no catalogue, syrup or place for the result");
     pottle_syrup_mix mix = { .syrup = syrup, .nominal = syrup->percent };
     materials m;
-    pottle_status status = check_volume(volume, error);
+    pottle_status status = pottlei_volume_check(volume, error);
     if (status == POTTLE_OK)
         status = read_materials(catalogue, &m, error);
     for (size_t i = 0; i < syrup->loads; i++) {
@@ -306,7 +304,7 @@ pottle_syrup_of_brix(const pottle_catalogue *catalogue, double brix,
                             brix_most);
     materials m;
     pottle_density density = { 0 };
-    pottle_status status = check_volume(volume, error);
+    pottle_status status = pottlei_volume_check(volume, error);
     if (status == POTTLE_OK)
         status = read_materials(catalogue, &m, error);
     if (status == POTTLE_OK)
@@ -359,14 +357,14 @@ pottle_brine_of_percent(const pottle_catalogue *catalogue, double percent,
     if (catalogue == NULL || out == NULL)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue or place for the result");
-    if (!(percent > 0 && percent <= percent_most))
+    if (!(percent > 0 && percent <= POTTLEI_BRINE_MOST))
         return pottlei_fail(error, POTTLE_EDOMAIN, "strength",
                             "a brine has above 0 and up to %g percent of salt "
                             "by mass; water does not hold more than 26.4",
-                            percent_most);
+                            POTTLEI_BRINE_MOST);
     pottle_density water = { 0 };
     pottle_estimate salt = { 0, 0 };
-    pottle_status status = check_volume(volume, error);
+    pottle_status status = pottlei_volume_check(volume, error);
     if (status == POTTLE_OK)
         status = pottle_water_density(room_degC, &water);
     if (status == POTTLE_OK)

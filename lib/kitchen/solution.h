@@ -11,8 +11,13 @@ pottle_status pottlei_food_density(const pottle_catalogue *catalogue,
                                    pottle_estimate *out, char *title,
                                    size_t size, pottle_error *error);
 
-/* Density of a brine of 0 to 26 percent by mass at 20 deg C (g/mL). */
+/* Density of a brine of 0 to POTTLEI_BRINE_MOST percent of salt by mass, the
+ * last line of the table, at 20 deg C (g/mL). */
 double pottlei_brine_density(double percent);
+#define POTTLEI_BRINE_MOST 26.0
+
+/* A volume that a person may mean. POTTLE_EDOMAIN. */
+pottle_status pottlei_volume_check(pottle_volume volume, pottle_error *error);
 
 /* Numbers of jars that a person may mean.
  * Status:    POTTLE_OK; POTTLE_EDOMAIN, POTTLE_EMISUSE */

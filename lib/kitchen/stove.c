@@ -273,7 +273,7 @@ static void
 forecast(const pottle_catalogue *catalogue, const pottle_stove *s,
          const pottlei_input *in, pottle_cook_goal *g)
 {
-    static const double cold = 20, pi = 3.141592653589793;
+    static const double cold = 20;
     const pottle_figure *surface =
         pottle_figure_find(catalogue, "cook-simmer-area");
     pottle_pressure air = { 101325 };
@@ -286,7 +286,8 @@ forecast(const pottle_catalogue *catalogue, const pottle_stove *s,
         boiling.degC = 99.974;
     pottle_estimate rate = { 0, 0 };
     if (s->pot_width.mm > 0) {
-        const double cm2 = pi / 4 * s->pot_width.mm * s->pot_width.mm / 100;
+        const double cm2 =
+            POTTLEI_PI / 4 * s->pot_width.mm * s->pot_width.mm / 100;
         rate = (pottle_estimate){ (surface != NULL ? surface->value : 4.6) *
                                       cm2 / 100,
                                   surface != NULL ? surface->spread : 0.4 };

@@ -1,5 +1,5 @@
-/* stove.h - shared between mix.c, cook_values.c, cook.c, yield.c, stove.c
- * and their tests.
+/* stove.h - what a pot holds and how it boils down: shared between mix.c,
+ * cook_values.c, cook.c, yield.c, stove.c, the chain and their tests.
  *
  * A batch is a mixture of a few classes of stuff. Only water leaves it by
  * itself; everything else leaves it with a share of the mixture (what sticks to
@@ -128,9 +128,5 @@ pottle_status pottlei_printed_fill(const pottle_catalogue *catalogue,
                                    const pottle_jar *jar,
                                    pottle_length headspace,
                                    pottle_estimate *out, pottle_error *error);
-
-/* The headspace of the first process of a recipe, or that of fruits. */
-pottle_length pottlei_recipe_headspace(const pottle_catalogue *catalogue,
-                                       const pottle_recipe *recipe);
 
 #endif

@@ -40,7 +40,7 @@ warn_process(const pottle_catalogue *catalogue, pottle_plan *plan,
     const double confirmed_ft =
         pottlei_figure(catalogue, "altitude-confirmed", 8000);
     if (plan->processes > 0 && p->band->to_ft < 0 &&
-        request->altitude_m > confirmed_ft * 0.3048) {
+        request->altitude_m > confirmed_ft * POTTLEI_FOOT_M) {
         const pottle_figure *f =
             pottle_figure_find(catalogue, "altitude-confirmed");
         snprintf(text, sizeof text,

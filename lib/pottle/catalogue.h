@@ -219,6 +219,9 @@ POTTLE_API const pottle_trim *pottle_food_trims(const pottle_food *food,
                                                 size_t *count);
 POTTLE_API const pottle_form *pottle_food_forms(const pottle_food *food,
                                                 size_t *count);
+/* The form of an id ("diced"); NULL when the food has none such. */
+POTTLE_API const pottle_form *pottle_food_form(const pottle_food *food,
+                                               const char *id);
 POTTLE_API const pottle_piece *pottle_food_pieces(const pottle_food *food,
                                                   size_t *count);
 POTTLE_API const pottle_container *
