@@ -36,6 +36,8 @@ pottlei_takes(const pottle_recipe *recipe, const pottle_ingredient *i,
     return false;
 }
 
+static const pottlei_amount nothing;
+
 /* Mass, volume and count of an ingredient in the published batch, in the state
  * the recipe measures. A range is taken at its middle. */
 static pottle_status
@@ -44,7 +46,7 @@ measure_ingredient(const pottle_catalogue *catalogue,
                    const char *form, pottlei_amount *out, pottle_error *error)
 {
     const double amount = 0.5 * (i->amount + i->amount_to);
-    *out = (pottlei_amount){ { 0, 0 }, 0, 0, 0 };
+    *out = nothing;
     if (!(amount > 0))
         return POTTLE_OK;
     /* what stands in its place cooks down by another share */
@@ -126,7 +128,7 @@ resolve_rate(const pottle_catalogue *catalogue, pottle_plan *plan, size_t i,
     }
     /* a rate of something the batch does not hold (water for each pound of
      * fruit whose juice is measured): not part of the batch */
-    plan->amount[i] = (pottlei_amount){ { 0, 0 }, 0, 0, 0 };
+    plan->amount[i] = nothing;
     return POTTLE_OK;
 }
 
