@@ -117,6 +117,14 @@ void mass_text(double g, char *buf, size_t size);
 void about_text(double g, char *buf, size_t size);
 /* A number with about three digits: 0.66, 12.4, 976. */
 void short_number(double value, char *buf, size_t size);
+/* A food as a line names it: "onions, finely chopped", "onion" where there is
+ * one piece or less of a size. `said` is of the form. */
+void food_text(const pottle_catalogue *catalogue, const char *food,
+               const char *title, const char *said, double pieces,
+               const char *size, char *buf, size_t buf_size);
+/* A unit behind its number: "cup", "cups", "large"; "" for mere pieces. */
+void unit_text(double count, const pottle_unit *unit, const char *size,
+               char *buf, size_t buf_size);
 /* What goes into so many jars, as a kitchen measures it: "3 cups + 2 tbsp". */
 void dose_text(double each, const pottle_unit *unit, const char *size,
                unsigned long jars, pottle_keep keep, char *buf,

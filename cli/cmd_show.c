@@ -44,43 +44,72 @@ short_cite(const pottle_cite *cite, char *buf, size_t size)
         snprintf(buf + n, size - n, " %s", cite->note);
 }
 
+/* A food as people call it, with its form behind it; its id when it cannot be
+ * read. */
 static void
-show_ingredients(const pottle_recipe *r)
+name_text(const pottle_catalogue *c, const char *id, const char *form,
+          double pieces, const char *size, char *buf, size_t buf_size)
+{
+    pottle_food *food = NULL;
+    if (pottle_food_read(c, id, &food, NULL) == POTTLE_OK)
+        food_text(c, id, pottle_food_title(food), pottle_form_said(food, form),
+                  pieces, size, buf, buf_size);
+    else
+        snprintf(buf, buf_size, "%s", id);
+    pottle_food_free(food);
+}
+
+static void
+show_ingredient(const pottle_catalogue *c, const pottle_ingredient *in)
+{
+    char left[80], text[700], amount[40], cite[300], unit[40], name[160],
+        to[40], per[200] = "";
+    const bool counted = in->unit->dimension == POTTLE_COUNT;
+    const bool range = in->amount_to > in->amount,
+               weighed_raw = in->unit->dimension == POTTLE_MASS &&
+                             in->state != POTTLE_PREPARED;
+    pottle_measure m = { .parts = 1, .part = { { .count = in->amount_to } } };
+    m.part[0].unit = pottle_unit_find("count");
+    pottle_measure_write(&m, to, sizeof to);
+    snprintf(amount, sizeof amount, "%s%s%s", in->printed, range ? " to " : "",
+             range ? to : "");
+    unit_text(range ? in->amount_to : in->amount, in->unit, in->size, unit,
+              sizeof unit);
+    snprintf(left, sizeof left, "  %10s %-6s ", amount, unit);
+    /* what is weighed as bought is cut up later, as the words behind say */
+    name_text(c, in->food, weighed_raw ? "" : in->form,
+              counted && !range ? in->amount : 0, in->size, name, sizeof name);
+    if (in->per != NULL) {
+        char base[160];
+        name_text(c, in->per_food, "", 0, "", base, sizeof base);
+        snprintf(per, sizeof per, "for each %s of %s: ", in->per->symbol, base);
+    }
+    snprintf(text, sizeof text, "%s%s (%s%s%s; %s, %s%s%s)", per, name,
+             in->state == POTTLE_PREPARED ? "ready to use"
+             : in->state == POTTLE_PICKED ? "as picked"
+                                          : "as bought",
+             in->then[0] != '\0' ? "; " : "", in->then, in->role,
+             pottle_keep_name((int)in->keep), in->optional ? ", optional" : "",
+             in->stays ? "" : ", taken out again");
+    print_folded(stdout, left, text);
+    short_cite(&in->cite, cite, sizeof cite);
+    print_folded(stdout, "                    ", cite);
+    for (size_t o = 0; o < in->alternatives; o++) {
+        const pottle_alternative *a = &in->alternative[o];
+        name_text(c, a->food, a->form, 0, "", name, sizeof name);
+        snprintf(text, sizeof text, "or %s, by rule %s", name, a->rule);
+        print_folded(stdout, "                    ", text);
+    }
+}
+
+static void
+show_ingredients(const pottle_catalogue *c, const pottle_recipe *r)
 {
     size_t n = 0;
     const pottle_ingredient *in = pottle_recipe_ingredients(r, &n);
     puts("\nIngredients of the published batch");
-    for (size_t i = 0; i < n; i++) {
-        char left[80], text[500], amount[40], cite[300];
-        if (in[i].amount_to > in[i].amount)
-            snprintf(amount, sizeof amount, "%s to %g", in[i].printed,
-                     in[i].amount_to);
-        else
-            snprintf(amount, sizeof amount, "%s", in[i].printed);
-        snprintf(left, sizeof left, "  %10s %-6s ", amount,
-                 in[i].unit->dimension == POTTLE_COUNT ? in[i].size
-                                                       : in[i].unit->id);
-        int k = snprintf(text, sizeof text, "%s%s%s%s%s%s%s",
-                         in[i].per != NULL ? "per " : "",
-                         in[i].per != NULL ? in[i].per->id : "",
-                         in[i].per != NULL ? " of " : "", in[i].per_food,
-                         in[i].per != NULL ? ": " : "",
-                         in[i].form[0] != '\0' ? in[i].form : "",
-                         in[i].form[0] != '\0' ? " " : "");
-        snprintf(text + k, sizeof text - (size_t)k, "%s (%s%s%s; %s, %s)%s%s",
-                 in[i].food,
-                 in[i].state == POTTLE_PREPARED ? "ready to use" : "as bought",
-                 in[i].then[0] != '\0' ? "; " : "", in[i].then, in[i].role,
-                 pottle_keep_name((int)in[i].keep),
-                 in[i].optional ? ", optional" : "",
-                 in[i].stays ? "" : ", taken out again");
-        print_folded(stdout, left, text);
-        short_cite(&in[i].cite, cite, sizeof cite);
-        print_folded(stdout, "                    ", cite);
-        for (size_t o = 0; o < in[i].alternatives; o++)
-            printf("                    or %s, by rule %s\n",
-                   in[i].alternative[o].food, in[i].alternative[o].rule);
-    }
+    for (size_t i = 0; i < n; i++)
+        show_ingredient(c, &in[i]);
 }
 
 static void
@@ -97,8 +126,8 @@ show_processes(const pottle_recipe *r)
                      "%s pack, %s, headspace %s in:", t[i].raw ? "raw" : "hot",
                      pottle_method_name((int)t[i].method), t[i].headspace);
         for (size_t j = 0; j < t[i].jars; j++)
-            k += snprintf(text + k, sizeof text - (size_t)k, " %.20s",
-                          t[i].jar[j]);
+            k += snprintf(text + k, sizeof text - (size_t)k, "%s %.20s",
+                          j > 0 ? "," : "", t[i].jar[j]);
         printf("\n");
         print_folded(stdout, "", text);
         for (size_t b = 0; b < t[i].bands; b++) {
@@ -120,50 +149,87 @@ show_processes(const pottle_recipe *r)
 }
 
 static void
-show_per_jar(const pottle_recipe *r)
+show_dose(const pottle_catalogue *c, const pottle_per_jar *p, size_t choice,
+          const pottle_jar_dose *dose)
+{
+    char cite[300], left[90], unit[40], name[160], text[520];
+    const char *food = p->choice[choice].food;
+    const bool counted = dose->unit->dimension == POTTLE_COUNT;
+    unit_text(dose->amount, dose->unit, dose->size, unit, sizeof unit);
+    snprintf(left, sizeof left, "  %s%s%s%s, %s: ", choice > 0 ? "or " : "",
+             dose->printed, unit[0] != '\0' ? " " : "", unit, dose->jar);
+    name_text(c, food, dose->form, counted ? dose->amount : 0, dose->size, name,
+              sizeof name);
+    short_cite(&dose->cite, cite, sizeof cite);
+    snprintf(text, sizeof text, "%s%s (%s)", name,
+             p->optional ? ", optional" : "", cite);
+    print_folded(stdout, left, text);
+}
+
+static void
+show_per_jar(const pottle_catalogue *c, const pottle_recipe *r)
 {
     size_t n = 0;
     const pottle_per_jar *p = pottle_recipe_per_jar(r, &n);
     if (n > 0)
         puts("\nInto each jar");
-    for (size_t i = 0; i < n; i++) {
-        for (size_t c = 0; c < p[i].choices; c++) {
-            for (size_t d = 0; d < p[i].choice[c].doses; d++) {
-                const pottle_jar_dose *dose = &p[i].choice[c].dose[d];
-                char cite[300], left[90];
-                snprintf(left, sizeof left,
-                         "  %s%s %s, %s: ", c > 0 ? "or " : "", dose->printed,
-                         dose->unit->dimension == POTTLE_COUNT ? dose->size
-                                                               : dose->unit->id,
-                         dose->jar);
-                short_cite(&dose->cite, cite, sizeof cite);
-                char text[420];
-                snprintf(text, sizeof text, "%s%s (%s)", p[i].choice[c].food,
-                         p[i].optional ? ", optional" : "", cite);
-                print_folded(stdout, left, text);
-            }
-        }
-    }
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; k < p[i].choices; k++)
+            for (size_t d = 0; d < p[i].choice[k].doses; d++)
+                show_dose(c, &p[i], k, &p[i].choice[k].dose[d]);
+}
+
+/* "7 quart jars", "16 to 19 pint jars". */
+static void
+jars_number(double low, double high, const char *jar, char *buf, size_t size)
+{
+    char to[40] = "";
+    if (high > low)
+        snprintf(to, sizeof to, " to %g", high);
+    snprintf(buf, size, "%g%s %s jar%s", low, to, jar, high > 1 ? "s" : "");
+}
+
+/* As many pounds as so many grams are: "21", "17.5". */
+static void
+pounds(double g, char *buf, size_t size)
+{
+    double lb = 0;
+    buf[0] = '\0';
+    if (pottle_unit_convert(g, pottle_unit_find("g"), pottle_unit_find("lb"),
+                            &lb, NULL) == POTTLE_OK)
+        snprintf(buf, size, "%.4g", lb);
 }
 
 static void
-show_quantities(const pottle_recipe *r)
+show_quantities(const pottle_catalogue *c, const pottle_recipe *r)
 {
     const pottle_quantities *q = pottle_recipe_quantities(r);
-    char cite[300], text[420];
-    if (q->loads + q->averages + q->containers > 0)
-        printf("\nQuantities of %s, as bought\n", q->food);
+    char cite[300], text[420], lb[40], jars[60], name[160];
+    if (q->loads + q->averages + q->containers > 0) {
+        name_text(c, q->food, "", 0, "", name, sizeof name);
+        printf("\nQuantities of %s, as bought\n", name);
+    }
     for (size_t i = 0; i < q->loads; i++) {
         short_cite(&q->load[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%g %s: %.4g lb (%s)", q->load[i].jars,
-                 q->load[i].jar, q->load[i].grams / 453.59237, cite);
+        pounds(q->load[i].grams, lb, sizeof lb);
+        jars_number(q->load[i].jars, q->load[i].jars, q->load[i].jar, jars,
+                    sizeof jars);
+        snprintf(text, sizeof text, "%s: %s lb (%s)", jars, lb, cite);
+        print_folded(stdout, "  ", text);
+    }
+    for (size_t i = 0; i < q->averages; i++) {
+        short_cite(&q->average[i].cite, cite, sizeof cite);
+        pounds(q->average[i].grams, lb, sizeof lb);
+        snprintf(text, sizeof text, "%s lb for a %s jar, on average (%s)", lb,
+                 q->average[i].jar, cite);
         print_folded(stdout, "  ", text);
     }
     for (size_t i = 0; i < q->containers; i++) {
-        short_cite(&q->container[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%s of %.4g lb: %g to %g %s (%s)",
-                 q->container[i].of->id, q->container[i].grams / 453.59237,
-                 q->container[i].low, q->container[i].high, q->container[i].jar,
+        const pottle_container_yield *k = &q->container[i];
+        short_cite(&k->cite, cite, sizeof cite);
+        pounds(k->grams, lb, sizeof lb);
+        jars_number(k->low, k->high, k->jar, jars, sizeof jars);
+        snprintf(text, sizeof text, "%s of %s lb: %s (%s)", k->of->id, lb, jars,
                  cite);
         print_folded(stdout, "  ", text);
     }
@@ -191,23 +257,25 @@ show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
     const pottle_batch *batch = pottle_recipe_batch(r);
     const pottle_rule *rule = pottle_rule_find(c, batch->rule);
     const pottle_rule *part = pottle_rule_find(c, batch->smallest_rule);
-    char text[700];
-    snprintf(
-        text, sizeof text, "%g%s%g of the published batch in one pot. %s%s%s",
-        batch->smallest, batch->smallest > 0 ? " to " : " (no smallest) to ",
-        batch->largest, rule != NULL ? rule->text : "",
-        part != NULL && part != rule ? " " : "",
-        part != NULL && part != rule ? part->text : "");
+    char text[700], least[40] = "";
+    if (batch->smallest > 0)
+        snprintf(least, sizeof least, "%g", batch->smallest);
+    snprintf(text, sizeof text,
+             "%s%s%g of the published batch in one pot. %s%s%s", least,
+             batch->smallest > 0 ? " to " : "any part, up to ", batch->largest,
+             rule != NULL ? rule->text : "",
+             part != NULL && part != rule ? " " : "",
+             part != NULL && part != rule ? part->text : "");
     print_folded(stdout, "batch: ", text);
-    show_ingredients(r);
-    show_per_jar(r);
-    show_quantities(r);
+    show_ingredients(c, r);
+    show_per_jar(c, r);
+    show_quantities(c, r);
     const pottle_yield *y = pottle_recipe_yields(r, &n);
     for (size_t i = 0; i < n; i++) {
-        char cite[300];
+        char cite[300], jars[60];
         short_cite(&y[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%g to %g %s%s (%s)", y[i].low, y[i].high,
-                 y[i].jar,
+        jars_number(y[i].low, y[i].high, y[i].jar, jars, sizeof jars);
+        snprintf(text, sizeof text, "%s%s (%s)", jars,
                  y[i].possible ? "" : ", which the ingredients cannot give",
                  cite);
         puts("");
@@ -299,14 +367,14 @@ show_food(const pottle_catalogue *c, const pottle_food *f)
     const pottle_container *box = pottle_food_containers(f, &n);
     for (size_t i = 0; i < n; i++) {
         short_cite(&box[i].cite, cite, sizeof cite);
-        char left[60];
+        char left[60], low[40], high[40];
         snprintf(left, sizeof left, "one %s: ", box[i].of->id);
+        pounds(box[i].low_g, low, sizeof low);
+        pounds(box[i].high_g, high, sizeof high);
         if (box[i].high_g > box[i].low_g)
-            snprintf(text, sizeof text, "%.4g to %.4g lb (%s)",
-                     box[i].low_g / 453.59237, box[i].high_g / 453.59237, cite);
+            snprintf(text, sizeof text, "%s to %s lb (%s)", low, high, cite);
         else
-            snprintf(text, sizeof text, "%.4g lb (%s)",
-                     box[i].low_g / 453.59237, cite);
+            snprintf(text, sizeof text, "%s lb (%s)", low, cite);
         print_folded(stdout, left, text);
     }
     const pottle_note *note = pottle_food_notes(f, &n);

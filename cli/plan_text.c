@@ -6,7 +6,7 @@
 #include <string.h>
 
 static void
-print_line(const pottle_line *l)
+print_line(const scaled *s, const pottle_line *l)
 {
     char measure[100] = "", mass[40] = "", left[160];
     const bool weighed = l->ingredient->unit->dimension == POTTLE_MASS;
@@ -25,20 +25,22 @@ print_line(const pottle_line *l)
     else if (!l->has_measure)
         snprintf(mass, sizeof mass, "to taste");
     snprintf(left, sizeof left, "  %9s  %-21s ", mass, measure);
-    char text[300], raw[60] = "", from[40];
+    char text[400], name[120], raw[60] = "", from[40];
     if (l->raw_g > 0) {
         about_text(l->raw_g, from, sizeof from);
         snprintf(raw, sizeof raw, "; from about %s as bought", from);
     }
-    const char *form = l->form;
-    const bool show_form = form[0] != '\0' && strcmp(form, "liquid") != 0 &&
-                           strcmp(form, "ground") != 0 && !weighed;
+    const bool pieces = l->has_measure && l->measure.parts == 1 &&
+                        l->measure.part[0].unit->dimension == POTTLE_COUNT;
     const char *state =
         weighed && l->ingredient->state == POTTLE_PURCHASED ? ", as bought"
         : weighed && l->ingredient->state == POTTLE_PICKED  ? ", as picked"
                                                             : "";
-    snprintf(text, sizeof text, "%s%s%s%s%s%s%s%s", l->title, state,
-             show_form ? ", " : "", show_form ? form : "", raw,
+    /* what is weighed as bought is cut up later */
+    food_text(s->catalogue, l->food, l->title, state[0] == '\0' ? l->said : "",
+              pieces ? l->measure.part[0].count : 0,
+              pieces ? l->measure.part[0].size : "", name, sizeof name);
+    snprintf(text, sizeof text, "%s%s%s%s%s%s", name, state, raw,
              l->ingredient->then[0] != '\0' ? "; " : "", l->ingredient->then,
              l->ingredient->optional ? " (optional)" : "");
     print_folded(stdout, left, text);
@@ -52,7 +54,7 @@ print_lines(const scaled *s, size_t pot)
     for (size_t i = 0; i < n; i++)
         if (line[i].mass_g > 0 || line[i].volume_ml > 0 || line[i].count > 0 ||
             line[i].ingredient->optional)
-            print_line(&line[i]);
+            print_line(s, &line[i]);
 }
 
 static void

@@ -157,3 +157,39 @@ source_text(const pottle_catalogue *catalogue, const char *key, const char *at,
                  s->year[0] != '\0' ? ", " : "", s->year,
                  at[0] != '\0' ? "; " : "", at, key);
 }
+
+void
+food_text(const pottle_catalogue *catalogue, const char *food,
+          const char *title, const char *said, double pieces, const char *size,
+          char *buf, size_t buf_size)
+{
+    static const char *const sizes[] = { "one", "small", "medium", "large",
+                                         "extra-large" };
+    const char *name = title, *one = pottle_food_name(catalogue, food, 0);
+    const size_t n = strlen(title);
+    bool sized = false;
+    for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++)
+        sized = sized || strcmp(size, sizes[i]) == 0;
+    if (pieces > 0 && pieces <= 1 && sized && one != NULL && n > 0 &&
+        title[n - 1] == 's')
+        name = one;
+    snprintf(buf, buf_size, "%s%s%s", name, said[0] != '\0' ? ", " : "", said);
+}
+
+void
+unit_text(double count, const pottle_unit *unit, const char *size, char *buf,
+          size_t buf_size)
+{
+    char text[100];
+    pottle_measure m = { .parts = 1, .part = { { .count = count } } };
+    m.part[0].unit = unit;
+    snprintf(m.part[0].size, sizeof m.part[0].size, "%s", size);
+    pottle_measure_write(&m, text, sizeof text);
+    const char *space = strrchr(text, ' ');
+    /* "1 1/2" ends in a number, and so do mere pieces */
+    const bool word = space != NULL && !(space[1] >= '0' && space[1] <= '9');
+    if (unit->dimension == POTTLE_VOLUME && strcmp(unit->symbol, "fl oz") == 0)
+        snprintf(buf, buf_size, "fl oz");
+    else
+        snprintf(buf, buf_size, "%s", word ? space + 1 : "");
+}

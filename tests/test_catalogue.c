@@ -610,6 +610,42 @@ START_TEST(recipe_by_no_id)
 }
 END_TEST
 
+START_TEST(form_said)
+{
+    /* what a person reads behind the title, by hand: the form is said wherever
+     * another would be another amount */
+    static const struct {
+        const char *food, *form, *said;
+    } cases[] = {
+        { "onion", "finely-chopped", "finely chopped" },
+        { "onion", "ground", "ground" },
+        { "sugar", "ground", "" },
+        { "brown-sugar", "packed", "packed" },
+        { "butter", "packed", "" },
+        { "clove-whole", "whole", "" },
+        { "celery-seed", "whole", "" },
+        { "mustard-seed", "ground", "ground" },
+        { "red-pepper-flakes", "flaked", "" },
+        { "strawberry", "whole", "whole" },
+        { "liquid-pectin", "liquid", "" },
+        { "onion", "liquid", "" },
+        { "onion", "no such form", "" },
+        { "onion", "", "" },
+    };
+    pottle_catalogue *c = open_shipped(POTTLE_WITH_NAMES);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        pottle_food *food = NULL;
+        ck_assert_int_eq(pottle_food_read(c, cases[i].food, &food, NULL),
+                         POTTLE_OK);
+        const char *said = pottle_form_said(food, cases[i].form);
+        ck_assert_msg(strcmp(said, cases[i].said) == 0, "%s %s: '%s'",
+                      cases[i].food, cases[i].form, said);
+        pottle_food_free(food);
+    }
+    pottle_catalogue_free(c);
+}
+END_TEST
+
 START_TEST(food_read)
 {
     make_work();
@@ -1142,6 +1178,7 @@ main(void)
     tcase_add_test(t, names_all_lead_back);
     tcase_add_loop_test(t, food_by_no_id, 0, (int)COUNT(tricks));
     tcase_add_loop_test(t, recipe_by_no_id, 0, (int)COUNT(tricks));
+    tcase_add_test(t, form_said);
     tcase_add_test(t, food_read);
     tcase_add_test(t, recipe_read);
     tcase_add_test(t, recipe_out_of_place);

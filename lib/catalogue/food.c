@@ -320,6 +320,56 @@ pottle_food_title(const pottle_food *food)
 {
     return food->title;
 }
+
+/* Whether a word of the title begins as the form does: "flakes" says
+ * flaked. */
+static bool
+says(const char *title, const char *form)
+{
+    size_t n = strlen(form);
+    if (n > 4 && strcmp(form + n - 2, "ed") == 0)
+        n -= 2;
+    for (const char *s = title; *s != '\0';) {
+        s += strspn(s, " ,");
+        if (strncmp(s, form, n) == 0)
+            return true;
+        s += strcspn(s, " ,");
+    }
+    return false;
+}
+
+const char *
+pottle_form_said(const pottle_food *food, const char *form)
+{
+    static const char *const two[][2] = {
+        { "coarsely-chopped", "coarsely chopped" },
+        { "finely-chopped", "finely chopped" },
+        { "lightly-packed", "lightly packed" }
+    };
+    size_t n = 0;
+    const pottle_form *known = pottle_food_forms(food, &n);
+    /* what is cut up in the kitchen is always said; a spice, a salt, a fat
+     * comes as it is */
+    const bool grown = strcmp(food->group, "fruit") == 0 ||
+                       strcmp(food->group, "vegetable") == 0 ||
+                       strcmp(food->group, "herb") == 0 ||
+                       strcmp(food->group, "meat") == 0,
+               spice = strcmp(food->group, "spice") == 0,
+               whole = strcmp(form, "whole") == 0;
+    if (form[0] == '\0' || strcmp(form, "liquid") == 0 ||
+        says(food->title, form) || (spice && whole) ||
+        (!grown && n == 1 && (whole || strcmp(form, "ground") == 0)) ||
+        (strcmp(form, "packed") == 0 && strcmp(food->group, "pantry") == 0))
+        return "";
+    const char *said = "";
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(form, known[i].id) == 0)
+            said = known[i].id;
+    for (size_t i = 0; i < sizeof two / sizeof two[0]; i++)
+        if (strcmp(said, two[i][0]) == 0)
+            said = two[i][1];
+    return said;
+}
 const char *
 pottle_food_group(const pottle_food *food)
 {

@@ -179,7 +179,8 @@ add_line(const pottle_catalogue *catalogue, pottle_plan *plan,
     plan->list[i] = (pottle_line){ .ingredient = in,
                                    .food = pottle_food_id(food),
                                    .title = pottle_food_title(food),
-                                   .form = c.form };
+                                   .form = c.form,
+                                   .said = pottle_form_said(food, c.form) };
     status = measure_ingredient(catalogue, in, food, c.form, &plan->amount[i],
                                 error);
     plan->lines++;

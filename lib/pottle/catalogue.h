@@ -229,6 +229,13 @@ pottle_food_containers(const pottle_food *food, size_t *count);
 POTTLE_API const pottle_note *pottle_food_notes(const pottle_food *food,
                                                 size_t *count);
 
+/* How a form is said behind the title of its food: "finely chopped". "" where
+ * it goes without saying: of a liquid, of a spice or powder that is measured as
+ * it is sold, and where the title says it already ("cloves, whole"). Static
+ * text; total. */
+POTTLE_API const char *pottle_form_said(const pottle_food *food,
+                                        const char *form);
+
 /* The i-th name of a food or NULL; the first is the usual one. */
 POTTLE_API const char *pottle_food_name(const pottle_catalogue *catalogue,
                                         const char *id, size_t i);

@@ -238,6 +238,7 @@ typedef struct pottle_line {
                          stands in its place */
     const char *title;
     const char *form; /* when it is measured */
+    const char *said; /* of it, behind the title: pottle_form_said */
     double
         mass_g; /* total, in the state the recipe measures; 0 when not known */
     double volume_ml; /* total; 0 when not known */
