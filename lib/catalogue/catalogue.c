@@ -177,6 +177,15 @@ pottle_jars(const pottle_catalogue *c, size_t *count)
     return c->jar;
 }
 
+const pottle_jar *
+pottlei_jar_by_id(const pottle_catalogue *c, const char *id)
+{
+    for (size_t i = 0; i < c->jar_count; i++)
+        if (strcmp(c->jar[i].id, id) == 0)
+            return &c->jar[i];
+    return NULL;
+}
+
 pottle_status
 pottle_jar_find(const pottle_catalogue *c, const char *name,
                 const pottle_jar **out, pottle_error *error)
@@ -185,11 +194,10 @@ pottle_jar_find(const pottle_catalogue *c, const char *name,
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, name or place for the result");
     /* an id as it is written, whatever its words would mean */
-    for (size_t i = 0; i < c->jar_count; i++) {
-        if (strcmp(c->jar[i].id, name) == 0) {
-            *out = &c->jar[i];
-            return POTTLE_OK;
-        }
+    const pottle_jar *same = pottlei_jar_by_id(c, name);
+    if (same != NULL) {
+        *out = same;
+        return POTTLE_OK;
     }
     char folded[64], id[64];
     const size_t n = pottlei_fold_singular(name, folded, sizeof folded);
@@ -331,73 +339,4 @@ pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids,
     pottlei_near_write(&near, list, sizeof list);
     return pottlei_fail(error, POTTLE_ENOENT, "unknown-food",
                         "'%.60s' is not a food that is known%s", name, list);
-}
-
-/* -- words for enums ------------------------------------------------------- */
-
-const char *
-pottle_standing_name(int standing)
-{
-    switch (standing) {
-    case POTTLE_PUBLISHED: return "published";
-    case POTTLE_DERIVED: return "derived";
-    case POTTLE_PRACTICE: return "practice";
-    case POTTLE_MEMORY: return "memory";
-    default: return "unknown";
-    }
-}
-
-const char *
-pottle_state_name(int state)
-{
-    switch (state) {
-    case POTTLE_PREPARED: return "prepared";
-    case POTTLE_PURCHASED: return "purchased";
-    case POTTLE_PICKED: return "picked";
-    default: return "unknown";
-    }
-}
-
-const char *
-pottle_keep_name(int keep)
-{
-    switch (keep) {
-    case POTTLE_FREE: return "free";
-    case POTTLE_EXACT: return "exact";
-    case POTTLE_AT_LEAST: return "at-least";
-    case POTTLE_AT_MOST: return "at-most";
-    default: return "unknown";
-    }
-}
-
-const char *
-pottle_method_name(int method)
-{
-    switch (method) {
-    case POTTLE_BOILING_WATER: return "boiling-water";
-    case POTTLE_DIAL_GAUGE: return "dial-gauge";
-    case POTTLE_WEIGHTED_GAUGE: return "weighted-gauge";
-    default: return "unknown";
-    }
-}
-
-pottle_status
-pottle_method_find(const char *name, pottle_method *out, pottle_error *error)
-{
-    if (name == NULL || out == NULL)
-        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
-                            "no name or no place for the result");
-    char folded[64], known[64];
-    pottlei_fold(name, folded, sizeof folded);
-    for (int i = POTTLE_BOILING_WATER; i <= POTTLE_WEIGHTED_GAUGE; i++) {
-        pottlei_fold(pottle_method_name(i), known, sizeof known);
-        if (strcmp(folded, known) == 0) {
-            *out = (pottle_method)i;
-            return POTTLE_OK;
-        }
-    }
-    return pottlei_fail(error, POTTLE_ENOENT, "unknown-canner",
-                        "'%.60s' is not a canner; there are boiling-water, "
-                        "dial-gauge, weighted-gauge",
-                        name);
 }

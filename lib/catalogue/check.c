@@ -324,15 +324,12 @@ check_jars(pottlei_check *check, const pottlei_node *root)
     for (size_t i = 0; (node = pottlei_check_child(root, "jar", i)) != NULL;
          i++) {
         const pottlei_node *as = pottlei_check_child(node, "process-as", 0);
-        const pottle_jar *jar = NULL, *larger = NULL;
-        for (size_t k = 0; as != NULL && k < c->jar_count; k++) {
-            jar = strcmp(c->jar[k].id, pottlei_xml_peek(node, "id")) == 0
-                    ? &c->jar[k]
-                    : jar;
-            larger = strcmp(c->jar[k].id, pottlei_xml_peek(as, "jar")) == 0
-                       ? &c->jar[k]
-                       : larger;
-        }
+        if (as == NULL)
+            continue;
+        const pottle_jar *jar =
+                             pottlei_jar_by_id(c, pottlei_xml_peek(node, "id")),
+                         *larger =
+                             pottlei_jar_by_id(c, pottlei_xml_peek(as, "jar"));
         if (jar != NULL && larger != NULL &&
             !(larger->nominal_ml > jar->nominal_ml))
             pottlei_check_tell(check, false, pottlei_check_line(as),

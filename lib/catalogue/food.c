@@ -74,13 +74,13 @@ static void
 read_trim(pottlei_reader *reader, const pottlei_node *node,
           const pottle_cite *parent, pottle_trim *trim)
 {
-    static const char *const from[] = { "purchased", "picked", NULL };
     pottlei_xml_only(reader, node,
                      "id from refuse keeps source at standing note");
     trim->id = pottlei_xml_id(reader, node, "id", NULL);
-    trim->from = pottlei_xml_choice(reader, node, "from", from, -1) == 0
-                   ? POTTLE_PURCHASED
-                   : POTTLE_PICKED;
+    /* nothing is trimmed of what is prepared */
+    trim->from = (pottle_state)(pottlei_xml_choice(reader, node, "from",
+                                                   pottlei_states + 1, -1) +
+                                1);
     const bool refuse = pottlei_xml_peek(node, "refuse") != NULL;
     if (refuse == (pottlei_xml_peek(node, "keeps") != NULL))
         pottlei_xml_fail(reader, node, "attribute",
@@ -103,15 +103,10 @@ read_form(pottlei_reader *reader, const pottlei_node *node,
     pottlei_xml_only(reader, node, "id bulk");
     form->id = pottlei_xml_id(reader, node, "id", NULL);
     form->bulk = pottlei_xml_id(reader, node, "bulk", NULL);
-    pottle_weight *weight = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "weight"), sizeof *weight);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
-         c = pottlei_xml_next(reader, c)) {
-        if (!pottlei_xml_is(c, "weight")) {
-            pottlei_xml_unknown(reader, c);
-            break;
-        }
+    pottle_weight *weight =
+        pottlei_xml_room(reader, node, "weight", sizeof *weight);
+    for (const pottlei_node *c = pottlei_xml_first_of(reader, node, "weight");
+         c != NULL; c = pottlei_xml_next_of(reader, c)) {
         pottlei_xml_only(reader, c,
                          "of measure value unit source at standing note");
         pottle_weight *w = &weight[form->weights++];
@@ -148,8 +143,6 @@ read_form(pottlei_reader *reader, const pottlei_node *node,
         pottlei_xml_fail(reader, node, "element", "<form> needs a <weight>");
 }
 
-static const char *const states[] = { "prepared", "purchased", "picked", NULL };
-
 static void
 read_piece(pottlei_reader *reader, const pottlei_node *node,
            const pottle_cite *parent, pottle_piece *piece)
@@ -159,8 +152,8 @@ read_piece(pottlei_reader *reader, const pottlei_node *node,
     piece->size = pottlei_xml_id(reader, node, "size", NULL);
     piece->grams = pottlei_xml_number(reader, node, "value", -1) *
                    pottlei_xml_unit(reader, node, "unit", POTTLE_MASS)->factor;
-    piece->state =
-        (pottle_state)pottlei_xml_choice(reader, node, "state", states, -1);
+    piece->state = (pottle_state)pottlei_xml_choice(reader, node, "state",
+                                                    pottlei_states, -1);
     piece->cite = pottlei_xml_cite(reader, node, parent);
     if (!(piece->grams > 0))
         pottlei_xml_fail(reader, node, "range", "a piece weighs something");
@@ -187,19 +180,14 @@ read_children(pottlei_reader *reader, const pottlei_node *root,
               pottle_food *food, const pottle_cite *cite)
 {
     pottlei_xml_once(reader, root, "title acid composition");
-    pottle_trim *trim = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, root, "trim"), sizeof *trim);
-    pottle_form *form = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, root, "form"), sizeof *form);
-    pottle_piece *piece = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, root, "piece"), sizeof *piece);
+    pottle_trim *trim = pottlei_xml_room(reader, root, "trim", sizeof *trim);
+    pottle_form *form = pottlei_xml_room(reader, root, "form", sizeof *form);
+    pottle_piece *piece =
+        pottlei_xml_room(reader, root, "piece", sizeof *piece);
     pottle_container *container =
-        pottlei_xml_array(reader, pottlei_xml_count(reader, root, "container"),
-                          sizeof *container);
-    pottle_note *note = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, root, "note"), sizeof *note);
-    for (const pottlei_node *e = pottlei_xml_first(reader, root);
-         e != NULL && reader->status == POTTLE_OK;
+        pottlei_xml_room(reader, root, "container", sizeof *container);
+    pottle_note *note = pottlei_xml_room(reader, root, "note", sizeof *note);
+    for (const pottlei_node *e = pottlei_xml_first(reader, root); e != NULL;
          e = pottlei_xml_next(reader, e)) {
         if (pottlei_xml_is(e, "title")) {
             food->title = pottlei_xml_text(reader, e);
@@ -247,14 +235,11 @@ pottlei_food_read_file(const char *path, pottle_food **out, pottle_error *error)
             food->title = food->acid.cite.source = "";
             /* the place may differ in every child, so it is not asked for here
              */
-            static const char *const standings[] = { "published", "derived",
-                                                     "practice", "memory",
-                                                     NULL };
             const pottle_cite cite = {
                 pottlei_xml_id(&reader, root, "source", ""),
                 pottlei_xml_attr(&reader, root, "at", ""), "",
                 (pottle_standing)(pottlei_xml_choice(&reader, root, "standing",
-                                                     standings, 0) +
+                                                     pottlei_standings, 0) +
                                   1)
             };
             read_children(&reader, root, food, &cite);

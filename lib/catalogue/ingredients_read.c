@@ -1,16 +1,14 @@
 /* ingredients_read.c - reading what goes into a recipe: its ingredients, what
  * is added to each jar, and the quantities of produce that its source prints.
  *
- * Every amount keeps what was printed; roles and keep rules are known words. */
+ * Every amount pottlei_keeps what was printed; roles and keep rules are known
+ * words. */
 #include <config.h>
 
 #include <string.h>
 
 #include "recipe_read.h"
 
-static const char *const states[] = { "prepared", "purchased", "picked", NULL };
-static const char *const keeps[] = { "free", "exact", "at-least", "at-most",
-                                     NULL };
 static const char *const roles[] = { "produce", "acid",  "low-acid",  "sugar",
                                      "salt",    "spice", "thickener", "pectin",
                                      "liquid",  "other", NULL };
@@ -47,12 +45,11 @@ static void
 read_variants(pottlei_reader *reader, const pottlei_node *node,
               pottle_ingredient *i)
 {
-    pottle_alternative *alternative = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "or"), sizeof *alternative);
-    pottle_printed *other = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "printed"), sizeof *other);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
+    pottle_alternative *alternative =
+        pottlei_xml_room(reader, node, "or", sizeof *alternative);
+    pottle_printed *other =
+        pottlei_xml_room(reader, node, "printed", sizeof *other);
+    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL;
          c = pottlei_xml_next(reader, c)) {
         if (pottlei_xml_is(c, "or")) {
             pottlei_xml_only(reader, c,
@@ -94,13 +91,14 @@ read_ingredient(pottlei_reader *reader, const pottlei_node *node,
     i->printed = pottlei_xml_attr(reader, node, "amount", NULL);
     i->unit = amount_unit(reader, node, "unit");
     i->size = pottlei_xml_id(reader, node, "size", "");
-    i->state =
-        (pottle_state)pottlei_xml_choice(reader, node, "state", states, -1);
+    i->state = (pottle_state)pottlei_xml_choice(reader, node, "state",
+                                                pottlei_states, -1);
     i->form = pottlei_xml_id(reader, node, "form", "");
     i->trim = pottlei_xml_id(reader, node, "trim", "");
     i->then = pottlei_xml_attr(reader, node, "then", "");
     i->role = role_of(reader, node);
-    i->keep = (pottle_keep)pottlei_xml_choice(reader, node, "keep", keeps, -1);
+    i->keep = (pottle_keep)pottlei_xml_choice(reader, node, "keep",
+                                              pottlei_keeps, -1);
     i->rule = pottlei_xml_id(reader, node, "rule", NULL);
     i->optional = pottlei_xml_flag(reader, node, "optional", false);
     i->stays = pottlei_xml_flag(reader, node, "stays", true);
@@ -142,15 +140,10 @@ pottlei_read_ingredients(pottlei_reader *reader, const pottlei_node *node,
     pottlei_xml_only(reader, node, "source at standing note");
     const pottle_cite cite = pottlei_xml_cite(reader, node, &recipe->cite);
     pottle_ingredient *ingredient =
-        pottlei_xml_array(reader, pottlei_xml_count(reader, node, "ingredient"),
-                          sizeof *ingredient);
-    for (const pottlei_node *e = pottlei_xml_first(reader, node);
-         e != NULL && reader->status == POTTLE_OK;
-         e = pottlei_xml_next(reader, e)) {
-        if (!pottlei_xml_is(e, "ingredient")) {
-            pottlei_xml_unknown(reader, e);
-            return;
-        }
+        pottlei_xml_room(reader, node, "ingredient", sizeof *ingredient);
+    for (const pottlei_node *e =
+             pottlei_xml_first_of(reader, node, "ingredient");
+         e != NULL; e = pottlei_xml_next_of(reader, e)) {
         read_ingredient(reader, e, &cite,
                         &ingredient[recipe->ingredient_count++]);
     }
@@ -163,15 +156,9 @@ read_choice(pottlei_reader *reader, const pottlei_node *node,
 {
     pottlei_xml_only(reader, node, "food");
     choice->food = pottlei_xml_id(reader, node, "food", NULL);
-    pottle_jar_dose *dose = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "add"), sizeof *dose);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
-         c = pottlei_xml_next(reader, c)) {
-        if (!pottlei_xml_is(c, "add")) {
-            pottlei_xml_unknown(reader, c);
-            return;
-        }
+    pottle_jar_dose *dose = pottlei_xml_room(reader, node, "add", sizeof *dose);
+    for (const pottlei_node *c = pottlei_xml_first_of(reader, node, "add");
+         c != NULL; c = pottlei_xml_next_of(reader, c)) {
         pottlei_xml_only(reader, c,
                          "jar amount unit size form source at standing note");
         pottle_jar_dose *d = &dose[choice->doses++];
@@ -201,20 +188,15 @@ pottlei_read_per_jar(pottlei_reader *reader, const pottlei_node *node,
     pottlei_xml_only(reader, node,
                      "role keep rule optional source at standing note");
     per->role = role_of(reader, node);
-    per->keep =
-        (pottle_keep)pottlei_xml_choice(reader, node, "keep", keeps, -1);
+    per->keep = (pottle_keep)pottlei_xml_choice(reader, node, "keep",
+                                                pottlei_keeps, -1);
     per->rule = pottlei_xml_id(reader, node, "rule", NULL);
     per->optional = pottlei_xml_flag(reader, node, "optional", false);
     per->cite = pottlei_xml_cite(reader, node, parent);
-    pottle_jar_choice *choice = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "choice"), sizeof *choice);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
-         c = pottlei_xml_next(reader, c)) {
-        if (!pottlei_xml_is(c, "choice")) {
-            pottlei_xml_unknown(reader, c);
-            break;
-        }
+    pottle_jar_choice *choice =
+        pottlei_xml_room(reader, node, "choice", sizeof *choice);
+    for (const pottlei_node *c = pottlei_xml_first_of(reader, node, "choice");
+         c != NULL; c = pottlei_xml_next_of(reader, c)) {
         read_choice(reader, c, &per->cite, &choice[per->choices]);
         for (size_t i = 0; reader->status == POTTLE_OK && i < per->choices; i++)
             if (strcmp(choice[i].food, choice[per->choices].food) == 0)
@@ -272,15 +254,12 @@ pottlei_read_quantities(pottlei_reader *reader, const pottlei_node *node,
     pottlei_xml_only(reader, node, "food source at standing note");
     q->food = pottlei_xml_id(reader, node, "food", NULL);
     const pottle_cite cite = pottlei_xml_cite(reader, node, parent);
-    pottle_load *load = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "load"), sizeof *load);
-    pottle_average *average = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "average"), sizeof *average);
+    pottle_load *load = pottlei_xml_room(reader, node, "load", sizeof *load);
+    pottle_average *average =
+        pottlei_xml_room(reader, node, "average", sizeof *average);
     pottle_container_yield *container =
-        pottlei_xml_array(reader, pottlei_xml_count(reader, node, "container"),
-                          sizeof *container);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
+        pottlei_xml_room(reader, node, "container", sizeof *container);
+    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL;
          c = pottlei_xml_next(reader, c)) {
         if (pottlei_xml_is(c, "load")) {
             read_load(reader, c, &cite, &load[q->loads++]);

@@ -124,13 +124,9 @@ take_jar(taker *t, const pottlei_node *node, const char *name,
     take_text(t, node, name, id, jar, 64);
     if (t->catalogue == NULL || id == fallback || t->reader.status != POTTLE_OK)
         return;
-    size_t n = 0;
-    const pottle_jar *list = pottle_jars(t->catalogue, &n);
-    for (size_t i = 0; i < n; i++)
-        if (strcmp(list[i].id, id) == 0)
-            return;
-    pottlei_xml_fail(&t->reader, node, "unknown-jar",
-                     "'%.40s' is not a size of jar that is listed", id);
+    if (pottlei_jar_by_id(t->catalogue, id) == NULL)
+        pottlei_xml_fail(&t->reader, node, "unknown-jar",
+                         "'%.40s' is not a size of jar that is listed", id);
 }
 
 /* Keeps a list in the order of the file and without doubles. */
@@ -147,16 +143,14 @@ has_room(taker *t, const pottlei_node *node, size_t count, size_t most)
 static void
 take_canner(taker *t, const pottlei_node *node)
 {
-    static const char *const methods[] = { "boiling-water", "dial-gauge",
-                                           "weighted-gauge", NULL };
     pottlei_reader *r = &t->reader;
     pottlei_complaint c;
     pottle_kitchen_canner canner;
     memset(&canner, 0, sizeof canner);
     pottlei_xml_only(r, node, "id title method");
     take_id(t, node, canner.id, canner.title);
-    canner.method =
-        (pottle_method)pottlei_xml_choice(r, node, "method", methods, -1);
+    canner.method = (pottle_method)pottlei_xml_choice(r, node, "method",
+                                                      pottlei_methods, -1);
     for (const pottlei_node *e = pottlei_xml_first(r, node); e != NULL;
          e = pottlei_xml_next(r, e)) {
         if (pottlei_xml_is(e, "gauge")) {
@@ -294,12 +288,12 @@ take_own(taker *t, const pottlei_node *node)
 static void
 take_cup(taker *t, const pottlei_node *node)
 {
-    static const char *const kinds[] = { "us", "imperial", "metric", NULL };
     if (t->kitchen->cup != POTTLE_CUP_UNSAID)
         pottlei_xml_fail(&t->reader, node, "twice", "<cup> stands twice");
     is_leaf(t, node, "kind");
     t->kitchen->cup =
-        (pottle_cup)(pottlei_xml_choice(&t->reader, node, "kind", kinds, -1) +
+        (pottle_cup)(pottlei_xml_choice(&t->reader, node, "kind",
+                                        pottlei_cup_names + 1, -1) +
                      1);
 }
 

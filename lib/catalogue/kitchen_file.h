@@ -24,6 +24,9 @@ bool pottlei_complain(pottlei_complaint *c, pottle_status status,
 #endif
     ;
 
+/* The words for pottle_cup, in its order; NULL ends them. */
+extern const char *const pottlei_cup_names[];
+
 /* The kinds of amount in the file, each with its units and its range. */
 typedef enum pottlei_amount_kind {
     POTTLEI_ALTITUDE,

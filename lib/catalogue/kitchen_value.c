@@ -8,12 +8,13 @@
 
 #include "kitchen_file.h"
 
-static const char *const cup_names[] = { "unsaid", "us", "imperial", "metric" };
+const char *const pottlei_cup_names[] = { "unsaid", "us", "imperial", "metric",
+                                          NULL };
 
 const char *
 pottle_cup_name(int cup)
 {
-    return cup >= 0 && cup <= (int)POTTLE_CUP_METRIC ? cup_names[cup]
+    return cup >= 0 && cup <= (int)POTTLE_CUP_METRIC ? pottlei_cup_names[cup]
                                                      : "unknown";
 }
 
@@ -24,7 +25,7 @@ pottle_cup_find(const char *name, pottle_cup *out, pottle_error *error)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no name or no place for the result");
     for (int i = POTTLE_CUP_US; i <= (int)POTTLE_CUP_METRIC; i++)
-        if (strcmp(name, cup_names[i]) == 0) {
+        if (strcmp(name, pottlei_cup_names[i]) == 0) {
             *out = (pottle_cup)i;
             return POTTLE_OK;
         }

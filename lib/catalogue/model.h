@@ -76,6 +76,18 @@ struct pottle_recipe {
     const pottle_note *note;
 };
 
+/* words.c: the words for pottle_standing (from 1 up), pottle_state,
+ * pottle_keep, pottle_method and pottle_rescue_action (from 0 up), in their
+ * order; NULL ends each. */
+extern const char *const pottlei_standings[],
+    *const pottlei_states[], *const pottlei_keeps[],
+                                 *const pottlei_methods[],
+                                     *const pottlei_actions[];
+
+/* The size of jar of an id, or NULL. */
+const pottle_jar *pottlei_jar_by_id(const pottle_catalogue *catalogue,
+                                    const char *id);
+
 /* Joins the parts of a path; POTTLE_EIO when it does not fit. The list ends
  * with NULL. */
 pottle_status pottlei_path(char *buf, size_t size, pottle_error *error, ...);

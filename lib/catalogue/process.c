@@ -34,15 +34,6 @@ refuse(const pottle_catalogue *c, pottle_error *error, const char *code,
     return POTTLE_EBOUNDS;
 }
 
-static const pottle_jar *
-jar_by_id(const pottle_catalogue *c, const char *id)
-{
-    for (size_t i = 0; i < c->jar_count; i++)
-        if (strcmp(c->jar[i].id, id) == 0)
-            return &c->jar[i];
-    return NULL;
-}
-
 /* The smallest tested size that is not smaller than the jar; NULL when the jar
  * is larger than all. */
 static const pottle_jar *
@@ -51,7 +42,7 @@ tested_for(const pottle_catalogue *c, const pottle_process_table *t,
 {
     const pottle_jar *best = NULL;
     for (size_t i = 0; i < t->jars; i++) {
-        const pottle_jar *tested = jar_by_id(c, t->jar[i]);
+        const pottle_jar *tested = pottlei_jar_by_id(c, t->jar[i]);
         if (tested != NULL && tested->nominal_ml >= jar->nominal_ml &&
             (best == NULL || tested->nominal_ml < best->nominal_ml))
             best = tested;
@@ -215,7 +206,7 @@ pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
             continue;
         o.pack = true;
         for (size_t k = 0; k < t->jars; k++) {
-            const pottle_jar *tested = jar_by_id(c, t->jar[k]);
+            const pottle_jar *tested = pottlei_jar_by_id(c, t->jar[k]);
             if (tested != NULL && (o.largest == NULL ||
                                    tested->nominal_ml > o.largest->nominal_ml))
                 o.largest = tested;

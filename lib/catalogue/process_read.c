@@ -11,16 +11,10 @@ static void
 read_bands(pottlei_reader *reader, const pottlei_node *node,
            pottle_process_table *table)
 {
-    pottle_band *band = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "band"), sizeof *band);
+    pottle_band *band = pottlei_xml_room(reader, node, "band", sizeof *band);
     int next = 0;
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
-         c = pottlei_xml_next(reader, c)) {
-        if (!pottlei_xml_is(c, "band")) {
-            pottlei_xml_unknown(reader, c);
-            return;
-        }
+    for (const pottlei_node *c = pottlei_xml_first_of(reader, node, "band");
+         c != NULL; c = pottlei_xml_next_of(reader, c)) {
         pottlei_xml_only(reader, c, "from to minutes psi");
         pottle_band *b = &band[table->bands];
         b->from_ft = pottlei_xml_whole(reader, c, "from", -1, 30000);
@@ -72,8 +66,6 @@ pottlei_read_pack(pottlei_reader *reader, const pottlei_node *node,
                   size_t *count)
 {
     static const char *const styles[] = { "hot", "raw", NULL };
-    static const char *const methods[] = { "boiling-water", "dial-gauge",
-                                           "weighted-gauge", NULL };
     pottlei_xml_only(reader, node,
                      "style headspace sterile source at standing note");
     const bool raw = pottlei_xml_choice(reader, node, "style", styles, -1) == 1;
@@ -81,18 +73,13 @@ pottlei_read_pack(pottlei_reader *reader, const pottlei_node *node,
     const double headspace = pottlei_xml_number(reader, node, "headspace", -1);
     const char *printed = pottlei_xml_attr(reader, node, "headspace", NULL);
     const pottle_cite cite = pottlei_xml_cite(reader, node, parent);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
-         c = pottlei_xml_next(reader, c)) {
-        if (!pottlei_xml_is(c, "process")) {
-            pottlei_xml_unknown(reader, c);
-            return;
-        }
+    for (const pottlei_node *c = pottlei_xml_first_of(reader, node, "process");
+         c != NULL; c = pottlei_xml_next_of(reader, c)) {
         pottlei_xml_only(reader, c,
                          "method jars headspace source at standing note");
         pottle_process_table *t = &process[(*count)++];
-        t->method =
-            (pottle_method)pottlei_xml_choice(reader, c, "method", methods, -1);
+        t->method = (pottle_method)pottlei_xml_choice(reader, c, "method",
+                                                      pottlei_methods, -1);
         t->raw = raw;
         t->sterile = sterile;
         t->headspace_in = pottlei_xml_number(reader, c, "headspace", headspace);

@@ -39,15 +39,9 @@ read_steps(pottlei_reader *reader, const pottlei_node *node,
            pottle_recipe *recipe)
 {
     pottlei_xml_only(reader, node, "");
-    pottle_step *step = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "step"), sizeof *step);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
-         c = pottlei_xml_next(reader, c)) {
-        if (!pottlei_xml_is(c, "step")) {
-            pottlei_xml_unknown(reader, c);
-            return;
-        }
+    pottle_step *step = pottlei_xml_room(reader, node, "step", sizeof *step);
+    for (const pottlei_node *c = pottlei_xml_first_of(reader, node, "step");
+         c != NULL; c = pottlei_xml_next_of(reader, c)) {
         pottlei_xml_only(reader, c, "do minutes minutes-to");
         pottle_step *s = &step[recipe->step_count++];
         s->action = pottlei_xml_id(reader, c, "do", NULL);
@@ -137,20 +131,18 @@ read_parts(pottlei_reader *reader, const pottlei_node *root,
          e = pottlei_xml_next(reader, e))
         if (pottlei_xml_is(e, "pack"))
             processes += pottlei_xml_count(reader, e, "process");
-    pottle_cite *witness = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, root, "witness"), sizeof *witness);
-    pottle_per_jar *per_jar = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, root, "per-jar"), sizeof *per_jar);
-    pottle_yield *yield = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, root, "yield"), sizeof *yield);
-    pottle_note *note = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, root, "note"), sizeof *note);
+    pottle_cite *witness =
+        pottlei_xml_room(reader, root, "witness", sizeof *witness);
+    pottle_per_jar *per_jar =
+        pottlei_xml_room(reader, root, "per-jar", sizeof *per_jar);
+    pottle_yield *yield =
+        pottlei_xml_room(reader, root, "yield", sizeof *yield);
+    pottle_note *note = pottlei_xml_room(reader, root, "note", sizeof *note);
     pottle_process_table *process =
         pottlei_xml_array(reader, processes, sizeof *process);
     const pottle_cite *cite = &recipe->cite;
     bool cooked = false, batched = false;
-    for (const pottlei_node *e = pottlei_xml_first(reader, root);
-         e != NULL && reader->status == POTTLE_OK;
+    for (const pottlei_node *e = pottlei_xml_first(reader, root); e != NULL;
          e = pottlei_xml_next(reader, e)) {
         if (pottlei_xml_is(e, "title")) {
             recipe->title = pottlei_xml_text(reader, e);

@@ -11,21 +11,6 @@
 
 #include "model.h"
 
-const char *
-pottle_rescue_action_name(int action)
-{
-    switch (action) {
-    case POTTLE_RESCUE_DISCARD: return "discard";
-    case POTTLE_RESCUE_KEEP: return "keep";
-    case POTTLE_RESCUE_WAIT: return "wait";
-    case POTTLE_RESCUE_REMAKE: return "remake";
-    case POTTLE_RESCUE_REPROCESS: return "reprocess";
-    case POTTLE_RESCUE_REFRIGERATE: return "refrigerate";
-    case POTTLE_RESCUE_FREEZE: return "freeze";
-    default: return "unknown";
-    }
-}
-
 const pottle_mishap *
 pottle_mishaps(const pottle_catalogue *c, size_t *count)
 {

@@ -14,14 +14,10 @@ static void
 read_option(pottlei_reader *reader, const pottlei_node *node,
             const pottle_rescue_case *c, pottle_rescue_option *o)
 {
-    static const char *const actions[] = { "discard",   "keep",
-                                           "wait",      "remake",
-                                           "reprocess", "refrigerate",
-                                           "freeze",    NULL };
     pottlei_xml_only(reader, node,
                      "do days days-to headspace source at standing note");
     o->action = (pottle_rescue_action)pottlei_xml_choice(reader, node, "do",
-                                                         actions, -1);
+                                                         pottlei_actions, -1);
     o->days = pottlei_xml_number(reader, node, "days", 0);
     o->days_to = pottlei_xml_number(reader, node, "days-to", o->days);
     o->headspace.mm =
@@ -55,11 +51,10 @@ read_differing(pottlei_reader *reader, const pottlei_node *node,
                const char **chosen)
 {
     pottlei_xml_once(reader, node, "chosen");
-    pottle_rescue_other *other = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "differs"), sizeof *other);
+    pottle_rescue_other *other =
+        pottlei_xml_room(reader, node, "differs", sizeof *other);
     *chosen = "";
-    for (const pottlei_node *e = pottlei_xml_first(reader, node);
-         e != NULL && reader->status == POTTLE_OK;
+    for (const pottlei_node *e = pottlei_xml_first(reader, node); e != NULL;
          e = pottlei_xml_next(reader, e)) {
         if (pottlei_xml_is(e, "differs")) {
             pottlei_xml_only(reader, e, "source at standing note");
@@ -115,10 +110,9 @@ read_case(pottlei_reader *reader, const pottlei_node *node,
         !(c->lost_under > 0 && c->lost_under <= 1))
         pottlei_xml_fail(reader, node, "range",
                          "the share lost lies above 0 and up to 1");
-    pottle_rescue_option *option = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "option"), sizeof *option);
-    for (const pottlei_node *e = pottlei_xml_first(reader, node);
-         e != NULL && reader->status == POTTLE_OK;
+    pottle_rescue_option *option =
+        pottlei_xml_room(reader, node, "option", sizeof *option);
+    for (const pottlei_node *e = pottlei_xml_first(reader, node); e != NULL;
          e = pottlei_xml_next(reader, e)) {
         if (pottlei_xml_is(e, "option"))
             read_option(reader, e, c, &option[c->options++]);
@@ -142,10 +136,9 @@ read_mishap(pottlei_reader *reader, const pottlei_node *node, pottle_mishap *m)
                                     1);
     m->title = m->clock = m->supposed = "";
     pottlei_xml_once(reader, node, "title clock supposed");
-    pottle_rescue_case *list = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "case"), sizeof *list);
-    for (const pottlei_node *e = pottlei_xml_first(reader, node);
-         e != NULL && reader->status == POTTLE_OK;
+    pottle_rescue_case *list =
+        pottlei_xml_room(reader, node, "case", sizeof *list);
+    for (const pottlei_node *e = pottlei_xml_first(reader, node); e != NULL;
          e = pottlei_xml_next(reader, e)) {
         if (pottlei_xml_is(e, "title")) {
             m->title = pottlei_xml_text(reader, e);
@@ -193,10 +186,8 @@ read_way(pottlei_reader *reader, const pottlei_node *node,
     w->cite = pottlei_xml_cite(reader, node, parent);
     w->text = "";
     pottlei_xml_once(reader, node, "text");
-    pottle_remake_add *add = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "add"), sizeof *add);
-    for (const pottlei_node *e = pottlei_xml_first(reader, node);
-         e != NULL && reader->status == POTTLE_OK;
+    pottle_remake_add *add = pottlei_xml_room(reader, node, "add", sizeof *add);
+    for (const pottlei_node *e = pottlei_xml_first(reader, node); e != NULL;
          e = pottlei_xml_next(reader, e)) {
         if (pottlei_xml_is(e, "text")) {
             w->text = pottlei_xml_text(reader, e);
@@ -256,11 +247,9 @@ read_remaking(pottlei_reader *reader, const pottlei_node *node,
     r->most_ml = pottlei_xml_number(reader, node, "most", -1) * ml;
     r->rule = pottlei_xml_id(reader, node, "rule", NULL);
     r->cite = pottlei_xml_cite(reader, node, NULL);
-    pottle_remake_way *way = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "way"), sizeof *way);
+    pottle_remake_way *way = pottlei_xml_room(reader, node, "way", sizeof *way);
     size_t processes = 0;
-    for (const pottlei_node *e = pottlei_xml_first(reader, node);
-         e != NULL && reader->status == POTTLE_OK;
+    for (const pottlei_node *e = pottlei_xml_first(reader, node); e != NULL;
          e = pottlei_xml_next(reader, e)) {
         if (pottlei_xml_is(e, "way")) {
             read_way(reader, e, &r->cite, &way[r->ways++]);
@@ -311,14 +300,13 @@ pottlei_rescue_read(pottle_catalogue *catalogue, const char *path,
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "rescue");
-    pottle_mishap *mishap = pottlei_xml_array(
-        &reader, pottlei_xml_count(&reader, root, "mishap"), sizeof *mishap);
-    pottlei_dense *dense = pottlei_xml_array(
-        &reader, pottlei_xml_count(&reader, root, "dense"), sizeof *dense);
+    pottle_mishap *mishap =
+        pottlei_xml_room(&reader, root, "mishap", sizeof *mishap);
+    pottlei_dense *dense =
+        pottlei_xml_room(&reader, root, "dense", sizeof *dense);
     pottle_remaking *remaking = pottlei_xml_array(&reader, 1, sizeof *remaking);
     size_t mishaps = 0, denses = 0, remakings = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
-         e != NULL && reader.status == POTTLE_OK;
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL;
          e = pottlei_xml_next(&reader, e)) {
         if (pottlei_xml_is(e, "mishap")) {
             pottle_mishap *m = &mishap[mishaps++];

@@ -70,21 +70,15 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path,
     pottlei_name *name = pottlei_xml_array(&reader, names, sizeof *name);
     const char **text = pottlei_xml_array(&reader, names, sizeof *text);
     size_t n = 0, k = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
-         e != NULL && reader.status == POTTLE_OK;
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL;
          e = pottlei_xml_next(&reader, e)) {
         if (!pottlei_xml_is(e, "food") && !pottlei_xml_is(e, "recipe"))
             pottlei_xml_unknown(&reader, e);
         pottlei_xml_only(&reader, e, "id");
         named[n] = (pottlei_named){ pottlei_xml_id(&reader, e, "id", NULL),
                                     pottlei_xml_is(e, "recipe"), 0, text + k };
-        for (const pottlei_node *c = pottlei_xml_first(&reader, e);
-             c != NULL && reader.status == POTTLE_OK;
-             c = pottlei_xml_next(&reader, c)) {
-            if (!pottlei_xml_is(c, "name")) {
-                pottlei_xml_unknown(&reader, c);
-                break;
-            }
+        for (const pottlei_node *c = pottlei_xml_first_of(&reader, e, "name");
+             c != NULL; c = pottlei_xml_next_of(&reader, c)) {
             text[k] = pottlei_xml_text(&reader, c);
             char folded[256];
             pottlei_fold_singular(text[k], folded, sizeof folded);
@@ -123,16 +117,11 @@ pottlei_figures_read(pottle_catalogue *catalogue, const char *path,
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "figures");
-    pottle_figure *figure = pottlei_xml_array(
-        &reader, pottlei_xml_count(&reader, root, "figure"), sizeof *figure);
+    pottle_figure *figure =
+        pottlei_xml_room(&reader, root, "figure", sizeof *figure);
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
-         e != NULL && reader.status == POTTLE_OK;
-         e = pottlei_xml_next(&reader, e)) {
-        if (!pottlei_xml_is(e, "figure")) {
-            pottlei_xml_unknown(&reader, e);
-            break;
-        }
+    for (const pottlei_node *e = pottlei_xml_first_of(&reader, root, "figure");
+         e != NULL; e = pottlei_xml_next_of(&reader, e)) {
         pottlei_xml_only(&reader, e,
                          "id value to unit spread source at standing note");
         pottle_figure *f = &figure[n++];
@@ -228,12 +217,10 @@ pottlei_jars_read(pottle_catalogue *catalogue, const char *path,
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "jars");
-    pottle_jar *jar = pottlei_xml_array(
-        &reader, pottlei_xml_count(&reader, root, "jar"), sizeof *jar);
+    pottle_jar *jar = pottlei_xml_room(&reader, root, "jar", sizeof *jar);
     double mouth_mm[2] = { 0, 0 };
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
-         e != NULL && reader.status == POTTLE_OK;
+    for (const pottlei_node *e = pottlei_xml_first(&reader, root); e != NULL;
          e = pottlei_xml_next(&reader, e)) {
         if (pottlei_xml_is(e, "mouth"))
             read_mouth(&reader, e, mouth_mm);
@@ -266,10 +253,9 @@ read_rule(pottlei_reader *reader, const pottlei_node *node, pottle_rule *rule)
     rule->cite = pottlei_xml_cite(reader, node, NULL);
     rule->text = rule->instead = "";
     pottlei_xml_once(reader, node, "text instead");
-    struct pottle_never *never = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "never"), sizeof *never);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
+    struct pottle_never *never =
+        pottlei_xml_room(reader, node, "never", sizeof *never);
+    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL;
          c = pottlei_xml_next(reader, c)) {
         if (pottlei_xml_is(c, "text")) {
             rule->text = pottlei_xml_text(reader, c);
@@ -297,17 +283,11 @@ pottlei_rules_read(pottle_catalogue *catalogue, const char *path,
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "rules");
-    pottle_rule *rule = pottlei_xml_array(
-        &reader, pottlei_xml_count(&reader, root, "rule"), sizeof *rule);
+    pottle_rule *rule = pottlei_xml_room(&reader, root, "rule", sizeof *rule);
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
-         e != NULL && reader.status == POTTLE_OK;
-         e = pottlei_xml_next(&reader, e)) {
-        if (pottlei_xml_is(e, "rule"))
-            read_rule(&reader, e, &rule[n++]);
-        else
-            pottlei_xml_unknown(&reader, e);
-    }
+    for (const pottlei_node *e = pottlei_xml_first_of(&reader, root, "rule");
+         e != NULL; e = pottlei_xml_next_of(&reader, e))
+        read_rule(&reader, e, &rule[n++]);
     sort_ids(&reader, rule, n, sizeof *rule);
     if (reader.status == POTTLE_OK) {
         catalogue->rule = rule;
@@ -336,8 +316,7 @@ read_source(pottlei_reader *reader, const pottlei_node *node,
         { "part", &source->part },           { "year", &source->year },
         { "publisher", &source->publisher }, { "read", &source->read },
     };
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
+    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL;
          c = pottlei_xml_next(reader, c)) {
         const char *text = pottlei_xml_text(reader, c);
         if (pottlei_xml_is(c, "review-by")) {
@@ -368,17 +347,12 @@ pottlei_sources_read(pottle_catalogue *catalogue, const char *path,
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "sources");
-    pottle_source *source = pottlei_xml_array(
-        &reader, pottlei_xml_count(&reader, root, "source"), sizeof *source);
+    pottle_source *source =
+        pottlei_xml_room(&reader, root, "source", sizeof *source);
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
-         e != NULL && reader.status == POTTLE_OK;
-         e = pottlei_xml_next(&reader, e)) {
-        if (pottlei_xml_is(e, "source"))
-            read_source(&reader, e, &source[n++]);
-        else
-            pottlei_xml_unknown(&reader, e);
-    }
+    for (const pottlei_node *e = pottlei_xml_first_of(&reader, root, "source");
+         e != NULL; e = pottlei_xml_next_of(&reader, e))
+        read_source(&reader, e, &source[n++]);
     sort_ids(&reader, source, n, sizeof *source);
     if (reader.status == POTTLE_OK) {
         catalogue->source = source;
@@ -399,10 +373,9 @@ read_syrup(pottlei_reader *reader, const pottlei_node *node,
     syrup->cite = pottlei_xml_cite(reader, node, NULL);
     syrup->title = "";
     pottlei_xml_once(reader, node, "title");
-    struct pottle_syrup_load *load = pottlei_xml_array(
-        reader, pottlei_xml_count(reader, node, "load"), sizeof *load);
-    for (const pottlei_node *c = pottlei_xml_first(reader, node);
-         c != NULL && reader->status == POTTLE_OK;
+    struct pottle_syrup_load *load =
+        pottlei_xml_room(reader, node, "load", sizeof *load);
+    for (const pottlei_node *c = pottlei_xml_first(reader, node); c != NULL;
          c = pottlei_xml_next(reader, c)) {
         if (pottlei_xml_is(c, "title")) {
             syrup->title = pottlei_xml_text(reader, c);
@@ -434,17 +407,12 @@ pottlei_syrups_read(pottle_catalogue *catalogue, const char *path,
     if (pottlei_xml_open(&reader, path, &catalogue->arena, error) != POTTLE_OK)
         return reader.status;
     const pottlei_node *root = pottlei_xml_root(&reader, "syrups");
-    pottle_syrup *syrup = pottlei_xml_array(
-        &reader, pottlei_xml_count(&reader, root, "syrup"), sizeof *syrup);
+    pottle_syrup *syrup =
+        pottlei_xml_room(&reader, root, "syrup", sizeof *syrup);
     size_t n = 0;
-    for (const pottlei_node *e = pottlei_xml_first(&reader, root);
-         e != NULL && reader.status == POTTLE_OK;
-         e = pottlei_xml_next(&reader, e)) {
-        if (pottlei_xml_is(e, "syrup"))
-            read_syrup(&reader, e, &syrup[n++]);
-        else
-            pottlei_xml_unknown(&reader, e);
-    }
+    for (const pottlei_node *e = pottlei_xml_first_of(&reader, root, "syrup");
+         e != NULL; e = pottlei_xml_next_of(&reader, e))
+        read_syrup(&reader, e, &syrup[n++]);
     if (reader.status == POTTLE_OK) {
         catalogue->syrup = syrup;
         catalogue->syrup_count = n;

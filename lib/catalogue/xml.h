@@ -77,12 +77,19 @@ void pottlei_xml_fail(pottlei_reader *reader, const pottlei_node *node,
 
 /* Root element of that name, or NULL and a failure. */
 const pottlei_node *pottlei_xml_root(pottlei_reader *reader, const char *name);
-/* First child element, the next sibling element; NULL at the end. Text between
- * elements is a failure. */
+/* First child element, the next sibling element; NULL at the end and after a
+ * failure, so that a loop over them ends there. Text between elements is a
+ * failure. */
 const pottlei_node *pottlei_xml_first(pottlei_reader *reader,
                                       const pottlei_node *parent);
 const pottlei_node *pottlei_xml_next(pottlei_reader *reader,
                                      const pottlei_node *node);
+/* The same where all children are of one name: another one is a failure. */
+const pottlei_node *pottlei_xml_first_of(pottlei_reader *reader,
+                                         const pottlei_node *parent,
+                                         const char *name);
+const pottlei_node *pottlei_xml_next_of(pottlei_reader *reader,
+                                        const pottlei_node *node);
 bool pottlei_xml_is(const pottlei_node *node, const char *name);
 size_t pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent,
                          const char *name);
@@ -136,5 +143,8 @@ pottle_cite pottlei_xml_cite(pottlei_reader *reader, const pottlei_node *node,
 /* Array in the arena; NULL and a failure when there is no memory. Count 0 gives
  * a valid pointer. */
 void *pottlei_xml_array(pottlei_reader *reader, size_t count, size_t size);
+/* The same with an entry for each child element of that name. */
+void *pottlei_xml_room(pottlei_reader *reader, const pottlei_node *parent,
+                       const char *name, size_t size);
 
 #endif

@@ -70,6 +70,29 @@ pottlei_xml_next(pottlei_reader *reader, const pottlei_node *node)
     return reader->status == POTTLE_OK ? node->next : NULL;
 }
 
+/* Itself when it has that name, else NULL and a failure. */
+static const pottlei_node *
+only_of(pottlei_reader *reader, const pottlei_node *node, const char *name)
+{
+    if (node == NULL || pottlei_xml_is(node, name))
+        return node;
+    pottlei_xml_unknown(reader, node);
+    return NULL;
+}
+
+const pottlei_node *
+pottlei_xml_first_of(pottlei_reader *reader, const pottlei_node *parent,
+                     const char *name)
+{
+    return only_of(reader, pottlei_xml_first(reader, parent), name);
+}
+
+const pottlei_node *
+pottlei_xml_next_of(pottlei_reader *reader, const pottlei_node *node)
+{
+    return only_of(reader, pottlei_xml_next(reader, node), node->name);
+}
+
 size_t
 pottlei_xml_count(pottlei_reader *reader, const pottlei_node *parent,
                   const char *name)
@@ -289,8 +312,6 @@ pottle_cite
 pottlei_xml_cite(pottlei_reader *reader, const pottlei_node *node,
                  const pottle_cite *parent)
 {
-    static const char *const standings[] = { "published", "derived", "practice",
-                                             "memory", NULL };
     const pottle_cite none = { "", "", "", (pottle_standing)0 };
     if (parent == NULL)
         parent = &none;
@@ -302,7 +323,7 @@ pottlei_xml_cite(pottlei_reader *reader, const pottlei_node *node,
         pottlei_xml_peek(node, "standing") == NULL
             ? parent->standing
             : (pottle_standing)(pottlei_xml_choice(reader, node, "standing",
-                                                   standings, -1) +
+                                                   pottlei_standings, -1) +
                                 1);
     if (reader->status == POTTLE_OK &&
         (cite.source[0] == '\0' || cite.at[0] == '\0' ||
@@ -321,6 +342,14 @@ pottlei_xml_array(pottlei_reader *reader, size_t count, size_t size)
     if (p == NULL)
         fail(reader, NULL, POTTLE_ENOMEM, "memory", "no memory");
     return p;
+}
+
+void *
+pottlei_xml_room(pottlei_reader *reader, const pottlei_node *parent,
+                 const char *name, size_t size)
+{
+    return pottlei_xml_array(reader, pottlei_xml_count(reader, parent, name),
+                             size);
 }
 
 const char *const *
