@@ -38,23 +38,12 @@ links_json(const chain_asked *k)
     const pottle_chain_link *l = pottle_chain_links(k->chain, &n);
     json_t *list = json_array();
     for (size_t i = 0; i < n; i++) {
-        json_t *source = json_array(), *notes = json_array();
-        for (size_t c = 0; c < l[i].basis.cites; c++)
-            json_array_append_new(
-                source,
-                json_pack(
-                    "{s:s, s:s, s:s}", "ref", l[i].basis.cite[c].source, "at",
-                    l[i].basis.cite[c].at, "standing",
-                    pottle_standing_name((int)l[i].basis.cite[c].standing)));
-        for (size_t c = 0; c < l[i].basis.notes; c++)
-            json_array_append_new(notes, json_string(l[i].basis.note[c]));
         json_t *link = json_interval(l[i].factor);
         json_object_set_new(
             link, "from", json_string(pottle_chain_node_name((int)l[i].from)));
         json_object_set_new(link, "to",
                             json_string(pottle_chain_node_name((int)l[i].to)));
-        json_object_set_new(link, "source", source);
-        json_object_set_new(link, "notes", notes);
+        json_add_basis(link, &l[i].basis);
         json_array_append_new(list, link);
     }
     return list;
@@ -120,12 +109,7 @@ chain_json(const chain_asked *k)
     size_t n = 0;
     const pottle_warning *w =
         pottle_plan_warnings(pottle_chain_plan(k->chain), &n);
-    for (size_t i = 0; i < n; i++)
-        json_array_append_new(
-            warnings,
-            json_pack("{s:s, s:s, s:o}", "code", w[i].code, "text", w[i].text,
-                      "source",
-                      json_source(k->catalogue, w[i].source, w[i].at)));
+    json_add_warnings(warnings, k->catalogue, w, n);
     json_t *made = json_null();
     if (k->state.has_made)
         made = json_pack(

@@ -143,6 +143,7 @@ int json_whole(void);                /* DONE; FAILED, which it says, when there
 int print_json(json_t *value);       /* takes it; DONE or FAILED */
 json_t *json_text(const char *text); /* null for NULL or "" */
 json_t *json_number(double value);   /* null when not finite */
+json_t *json_span(pottle_interval i);
 json_t *json_interval(pottle_estimate e);
 /* Pounds of pressure; null for boiling water. */
 json_t *json_psi(int psi);
@@ -152,8 +153,10 @@ json_t *json_process(const pottle_catalogue *catalogue,
                      const pottle_recipe *recipe, const pottle_process *p,
                      double altitude_m);
 json_t *json_jars(const pottle_jar_count *jars);
-void json_add_warning(json_t *list, const pottle_catalogue *catalogue,
-                      const pottle_warning *w);
+void json_add_warnings(json_t *list, const pottle_catalogue *catalogue,
+                       const pottle_warning *w, size_t count);
+/* "source" and "notes" of an answer. */
+void json_add_basis(json_t *to, const pottle_basis *basis);
 json_t *json_cautions(void);
 
 /* -- kitchen.c ------------------------------------------------------------- */
@@ -217,7 +220,7 @@ void misreading_text(const pottle_misreading *m, char *buf, size_t size);
 json_t *json_quantity(const pottle_quantity *q);
 json_t *json_misreading(const pottle_misreading *m);
 
-/* -- plan.c, plan_text.c, plan_json.c -------------------------------------- */
+/* -- cmd_scale.c, plan_text.c, plan_json.c --------------------------------- */
 
 /* A scaled recipe with all that it rests on. */
 typedef struct scaled {
@@ -245,7 +248,8 @@ void cautions_text(const scaled *s);
 bool split_jars(const char *text, pottle_range *number, const char **size);
 /* Reads "900 m" or "6200 ft" into metres; says what is wrong itself. */
 int read_altitude(const char *text, double *out);
-/* One amount of an option, above 0, in `unit`; as it was without the option. */
+/* args.c: one amount of an option, above 0, in `unit`; as it was without the
+ * option. */
 int read_single(const command *self, const args *a, const char *name,
                 pottle_dimension dimension, const char *unit, double *out);
 int read_pack(const command *self, const char *text, pottle_pack_style *out);
@@ -255,7 +259,7 @@ int read_pack(const command *self, const char *text, pottle_pack_style *out);
 /* Prints the ids of what --list names; gives the exit status. */
 int show_list(const command *self, const args *a, bool json);
 
-/* -- cmd_chain.c, chain_print.c -------------------------------------------- */
+/* -- cmd_chain.c, chain_print.c, chain_json.c ------------------------------ */
 
 /* What was asked of a chain, and its answers. */
 typedef struct chain_asked {
@@ -278,7 +282,8 @@ typedef struct chain_asked {
 void chain_text(const chain_asked *k);
 json_t *chain_json(const chain_asked *k);
 
-/* In show_json.c. */
+/* -- show_json.c ----------------------------------------------------------- */
+
 json_t *show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r);
 json_t *show_food_json(const pottle_catalogue *c, const pottle_food *f);
 

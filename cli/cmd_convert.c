@@ -1,7 +1,6 @@
 /* cmd_convert.c - pottle convert: one measure of a food in another. */
 #include "cli.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static const option options[] = {
@@ -141,26 +140,18 @@ static json_t *
 to_json(const pottle_food *food, const pottle_phrase *phrase,
         const pottle_conversion *c)
 {
-    json_t *result = json_interval(c->value), *source = json_array(),
-           *notes = json_array();
+    json_t *result = json_interval(c->value);
     json_object_set_new(result, "unit", json_string(c->unit->id));
-    for (size_t i = 0; i < c->basis.cites; i++)
-        json_array_append_new(
-            source,
-            json_pack("{s:s, s:s, s:s}", "ref", c->basis.cite[i].source, "at",
-                      c->basis.cite[i].at, "standing",
-                      pottle_standing_name((int)c->basis.cite[i].standing)));
-    for (size_t i = 0; i < c->basis.notes; i++)
-        json_array_append_new(notes, json_string(c->basis.note[i]));
     json_t *amount =
         json_pack("{s:f, s:s}", "value", phrase->low, "unit", phrase->unit->id);
     if (phrase->high > phrase->low)
         json_object_set_new(amount, "to", json_real(phrase->high));
-    return json_pack(
-        "{s:s, s:o, s:s, s:o, s:o, s:o, s:o}", "food", pottle_food_id(food),
-        "form", json_text(c->form[0] != '\0' ? c->form : phrase->form), "state",
-        pottle_state_name((int)c->state), "amount", amount, "result", result,
-        "source", source, "notes", notes);
+    json_t *root = json_pack(
+        "{s:s, s:o, s:s, s:o, s:o}", "food", pottle_food_id(food), "form",
+        json_text(c->form[0] != '\0' ? c->form : phrase->form), "state",
+        pottle_state_name((int)c->state), "amount", amount, "result", result);
+    json_add_basis(root, &c->basis);
+    return root;
 }
 
 /* Converts and prints as text, or gives *root to print where that is wanted. */

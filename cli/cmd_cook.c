@@ -301,13 +301,6 @@ cook_text(const scaled *s, size_t pot, const pottle_balance *b,
 /* -- JSON ------------------------------------------------------------------ */
 
 static json_t *
-json_range(pottle_interval i)
-{
-    return json_pack("{s:o, s:o, s:o}", "low", json_number(i.low), "expected",
-                     json_number(i.expected), "high", json_number(i.high));
-}
-
-static json_t *
 balance_json(const pottle_balance *b)
 {
     json_t *root = json_object();
@@ -342,30 +335,30 @@ goal_json(const pottle_stove *stove, const pottle_cook_goal *g)
         g->stop == POTTLE_STOP_CLOCK ? "clock" : "mass", "tare_g",
         json_number(stove->tare_g), "started_g", json_number(stove->started_g),
         "net_g", json_number(g->net_g), "solids_g", json_interval(g->solids_g),
-        "reading_g", json_range(g->reading_g), "stop_g",
-        json_interval(g->stop_g), "boil_off_g", json_range(g->boil_off_g),
+        "reading_g", json_span(g->reading_g), "stop_g",
+        json_interval(g->stop_g), "boil_off_g", json_span(g->boil_off_g),
         "start_ml", json_number(g->start_ml), "stop_ml",
         json_interval(g->stop_ml), "depth_share",
         json_interval(g->depth_share));
     json_t *now = json_null(), *forecast = json_null(), *twice = json_null();
     if (g->has_now)
-        now = json_pack("{s:o, s:o, s:b, s:o, s:o, s:o, s:o}", "now_g",
-                        json_number(stove->now_g), "after_min",
-                        json_number(stove->after_min), "done", g->done,
-                        "boiled_g", json_number(g->boiled_g), "rate_g_min",
-                        json_interval(g->rate_g_min), "left_g",
-                        json_range(g->left_g), "left_min",
-                        json_range(g->left_min));
+        now =
+            json_pack("{s:o, s:o, s:b, s:o, s:o, s:o, s:o}", "now_g",
+                      json_number(stove->now_g), "after_min",
+                      json_number(stove->after_min), "done", g->done,
+                      "boiled_g", json_number(g->boiled_g), "rate_g_min",
+                      json_interval(g->rate_g_min), "left_g",
+                      json_span(g->left_g), "left_min", json_span(g->left_min));
     if (g->has_forecast)
         forecast =
             json_pack("{s:b, s:o, s:o, s:o}", "rough", true, "rate_g_min",
                       json_interval(g->forecast_rate_g_min), "heat_up_min",
                       g->heat_up_min.median > 0 ? json_interval(g->heat_up_min)
                                                 : json_null(),
-                      "minutes", json_range(g->forecast_min));
+                      "minutes", json_span(g->forecast_min));
     if (g->has_twice)
         twice = json_pack("{s:o, s:o}", "factor", json_number(g->twice_factor),
-                          "minutes", json_range(g->twice_min));
+                          "minutes", json_span(g->twice_min));
     json_object_set_new(root, "now", now);
     json_object_set_new(root, "forecast", forecast);
     json_object_set_new(root, "twice", twice);

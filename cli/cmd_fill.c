@@ -400,10 +400,9 @@ warnings_json(const filled *f)
     const pottle_warning *w = pottle_filling_warnings(f->filling, &n);
     for (size_t k = 0; k < n; k++)
         if (!of_the_plan(&w[k]))
-            json_add_warning(list, f->s.catalogue, &w[k]);
+            json_add_warnings(list, f->s.catalogue, &w[k], 1);
     w = pottle_plan_warnings(f->s.plan, &n);
-    for (size_t k = 0; k < n; k++)
-        json_add_warning(list, f->s.catalogue, &w[k]);
+    json_add_warnings(list, f->s.catalogue, w, n);
     return list;
 }
 

@@ -1,5 +1,5 @@
-/* json.c - pieces of JSON that several commands print (see DESIGN: the
- * command's contract). */
+/* json.c - pieces of JSON that several commands print; the keys are the
+ * command's contract. */
 #include "cli.h"
 
 #include <math.h>
@@ -63,11 +63,16 @@ json_number(double value)
 }
 
 json_t *
-json_interval(pottle_estimate e)
+json_span(pottle_interval i)
 {
-    const pottle_interval i = pottle_estimate_interval(e);
     return json_pack("{s:o, s:o, s:o}", "low", json_number(i.low), "expected",
                      json_number(i.expected), "high", json_number(i.high));
+}
+
+json_t *
+json_interval(pottle_estimate e)
+{
+    return json_span(pottle_estimate_interval(e));
 }
 
 json_t *
@@ -115,12 +120,30 @@ json_jars(const pottle_jar_count *j)
 }
 
 void
-json_add_warning(json_t *list, const pottle_catalogue *catalogue,
-                 const pottle_warning *w)
+json_add_warnings(json_t *list, const pottle_catalogue *catalogue,
+                  const pottle_warning *w, size_t count)
 {
-    json_array_append_new(
-        list, json_pack("{s:s, s:s, s:o}", "code", w->code, "text", w->text,
-                        "source", json_source(catalogue, w->source, w->at)));
+    for (size_t i = 0; i < count; i++)
+        json_array_append_new(
+            list,
+            json_pack("{s:s, s:s, s:o}", "code", w[i].code, "text", w[i].text,
+                      "source", json_source(catalogue, w[i].source, w[i].at)));
+}
+
+void
+json_add_basis(json_t *to, const pottle_basis *basis)
+{
+    json_t *source = json_array(), *notes = json_array();
+    for (size_t i = 0; i < basis->cites; i++)
+        json_array_append_new(
+            source,
+            json_pack("{s:s, s:s, s:s}", "ref", basis->cite[i].source, "at",
+                      basis->cite[i].at, "standing",
+                      pottle_standing_name((int)basis->cite[i].standing)));
+    for (size_t i = 0; i < basis->notes; i++)
+        json_array_append_new(notes, json_string(basis->note[i]));
+    json_object_set_new(to, "source", source);
+    json_object_set_new(to, "notes", notes);
 }
 
 json_t *

@@ -1,8 +1,6 @@
 /* plan_json.c - a plan for scripts; the keys are the command's contract. */
 #include "cli.h"
 
-#include <string.h>
-
 static json_t *
 measure_json(const pottle_line *l)
 {
@@ -110,8 +108,7 @@ warnings(const scaled *s)
     json_t *list = json_array();
     size_t n = 0;
     const pottle_warning *w = pottle_plan_warnings(s->plan, &n);
-    for (size_t i = 0; i < n; i++)
-        json_add_warning(list, s->catalogue, &w[i]);
+    json_add_warnings(list, s->catalogue, w, n);
     return list;
 }
 
