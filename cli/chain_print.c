@@ -5,6 +5,13 @@
 #include <math.h>
 #include <string.h>
 
+/* Whether a node is told: of boxes and bushels only to who spoke of them. */
+static bool
+is_told(const chain_asked *k, const bool *told, int node)
+{
+    return told[node] && (node != POTTLE_CHAIN_CONTAINER || k->in_containers);
+}
+
 /* -- Text ------------------------------------------------------------------ */
 
 static void
@@ -80,7 +87,7 @@ print_table(const chain_asked *k)
     printf("\n%-22s %-13s %-11s %-20s %s\n", "", "measured", "expect",
            "nine in ten between", "x/\xC3\xB7");
     for (int i = 0; i < POTTLE_CHAIN_NODES; i++) {
-        if (!k->state.told[i])
+        if (!is_told(k, k->state.told, i))
             continue;
         char name[60], low[40], middle[40], high[40], between[90], factor[40],
             typed[60] = "";
@@ -176,7 +183,7 @@ print_wanted(const chain_asked *k)
            f->jar->id);
     for (int i = 0; i <= POTTLE_CHAIN_BATCHES; i++) {
         char amount[60], also[80] = "", expected[40], over[40], left[240];
-        if (!w->told[i])
+        if (!is_told(k, w->told, i))
             continue;
         const bool mass =
             i == POTTLE_CHAIN_PICKED || i == POTTLE_CHAIN_PREPARED;
@@ -199,14 +206,14 @@ print_wanted(const chain_asked *k)
                                   0 };
             pottle_measure_write(&m, amount, sizeof amount);
         }
-        short_number(w->expected[i], expected, sizeof expected);
-        short_number(w->surplus[i], over, sizeof over);
+        pottle_number_write(w->expected[i], 1, expected, sizeof expected);
+        pottle_number_write(w->surplus[i], 1, over, sizeof over);
         snprintf(left, sizeof left, "  %s %s%s%s",
                  i == POTTLE_CHAIN_PICKED
                      ? (f->picked == POTTLE_PICKED ? "pick" : "buy")
                      : verb[i],
                  amount, also, i == POTTLE_CHAIN_BATCHES ? " batches" : "");
-        printf("%-48s expect %s, %s over\n", left, expected, over);
+        printf("%-48s expect %s jars, %s over\n", left, expected, over);
     }
     if (w->has_chance && w->chance >= 0.01 && w->chance <= 0.99)
         printf("What was measured fills them with %.0f chances in a hundred.\n",
@@ -268,6 +275,8 @@ print_basis(const chain_asked *k)
     puts("\nWhat it rests on");
     for (size_t i = 0; i < n; i++) {
         char link[200], text[900], factor[40];
+        if (l[i].from == POTTLE_CHAIN_CONTAINER && !k->in_containers)
+            continue;
         const pottle_interval in = pottle_estimate_interval(l[i].factor);
         pottle_number_write(in.high / in.expected, 2, factor, sizeof factor);
         link_text(k, &l[i], link, sizeof link);

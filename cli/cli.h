@@ -122,6 +122,8 @@ void short_number(double value, char *buf, size_t size);
 void food_text(const pottle_catalogue *catalogue, const char *food,
                const char *title, const char *said, double pieces,
                const char *size, char *buf, size_t buf_size);
+/* A number as a cook reads it: "1/4", "2 1/2". */
+void count_text(double count, char *buf, size_t size);
 /* A unit behind its number: "cup", "cups", "large"; "" for mere pieces. */
 void unit_text(double count, const pottle_unit *unit, const char *size,
                char *buf, size_t buf_size);
@@ -211,6 +213,10 @@ int kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
 void kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue,
                         const pottle_recipe *recipe, const pottle_process *p,
                         size_t n);
+/* Says of which of the processes the kitchen has no canner, when it lists any:
+ * boiling water takes none that need be listed. */
+void kitchen_lacks_text(const household *h, const pottle_process *p, size_t n);
+bool kitchen_lacks(const household *h, const pottle_process *p);
 void kitchen_add_set_psi(const household *h, const pottle_catalogue *catalogue,
                          const pottle_recipe *recipe, const pottle_process *p,
                          json_t *process);
@@ -270,7 +276,8 @@ typedef struct chain_asked {
     pottle_observation seen[POTTLE_CHAIN_OBSERVED_MAX];
     const char *typed[POTTLE_CHAIN_OBSERVED_MAX]; /* as it was typed */
     size_t count;
-    double want; /* 0: not asked */
+    double want;        /* 0: not asked */
+    bool in_containers; /* the person spoke of containers */
     char form[40], size[20];
     pottle_chain_state state;
     pottle_chain_gain gain[POTTLE_CHAIN_NODES];

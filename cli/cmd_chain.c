@@ -5,7 +5,9 @@
 #include <string.h>
 
 static const option options[] = {
-    { "container", "'N UNIT'", "containers as sold: '2 bushels', '3 flats'" },
+    { "container", "'N UNIT'",
+      "containers as sold: '2 bushels', '3 flats'; 'bushel' alone asks how "
+      "many" },
     { "picked", "M", "weight as picked, with leaves: '25 lb'" },
     { "bought", "M", "weight as bought" },
     { "prepared", "M", "weight ready to use: '9.6 kg'" },
@@ -118,6 +120,15 @@ read_container(const command *self, const args *a, chain_asked *k)
     pottle_error error;
     if (typed == NULL)
         return DONE;
+    k->in_containers = true;
+    /* a container without a number: how many, is asked */
+    char one[80];
+    snprintf(one, sizeof one, "1 %.60s", typed);
+    if ((typed[0] < '0' || typed[0] > '9') &&
+        pottle_quantity_read(one, -1, &q, NULL) == POTTLE_OK) {
+        k->request.container = q.unit;
+        return DONE;
+    }
     if (pottle_quantity_read(skip_about(typed, &about), -1, &q, &error) !=
         POTTLE_OK)
         return report(k->catalogue, &error, false);

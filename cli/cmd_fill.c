@@ -133,7 +133,7 @@ print_jars(const filled *f)
     char text[500], left[40], over[40];
     for (size_t i = 0; i < f->sizes; i++) {
         const pottle_filled *z = &f->size[i];
-        if (!z->allowed || (z->jars == 0 && z->of.count == 0))
+        if (!z->allowed || z->jars == 0)
             continue;
         snprintf(left, sizeof left, "  %4lu ", z->jars);
         snprintf(text, sizeof text,

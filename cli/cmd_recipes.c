@@ -260,11 +260,22 @@ name_missing(void *context, const char *food, const char *title, double mass_g,
 static void
 match_text(const query *q, const pottle_match *m)
 {
-    char left[120], jars[60] = "?";
+    char jars[60] = "?";
     if (m->plan == NULL) {
-        snprintf(left, sizeof left, "  -    %-19s %-37s", "-",
-                 pottle_recipe_id(m->recipe));
-        print_folded(stdout, left, "too little for the smallest tested batch");
+        char text[200], part[40];
+        const double least = pottle_recipe_batch(m->recipe)->smallest;
+        count_text(least, part, sizeof part);
+        if (least < 1)
+            snprintf(text, sizeof text,
+                     "too little for the smallest tested batch, %s of the "
+                     "published one",
+                     part);
+        else
+            snprintf(text, sizeof text,
+                     "too little for the smallest tested batch, the whole "
+                     "published one");
+        printf("  -    %-19s %s\n", "-", pottle_recipe_id(m->recipe));
+        print_folded(stdout, "       ", text);
         return;
     }
     const pottle_jar_count *j = pottle_plan_jars(m->plan);

@@ -68,9 +68,7 @@ show_ingredient(const pottle_catalogue *c, const pottle_ingredient *in)
     const bool range = in->amount_to > in->amount,
                weighed_raw = in->unit->dimension == POTTLE_MASS &&
                              in->state != POTTLE_PREPARED;
-    pottle_measure m = { .parts = 1, .part = { { .count = in->amount_to } } };
-    m.part[0].unit = pottle_unit_find("count");
-    pottle_measure_write(&m, to, sizeof to);
+    count_text(in->amount_to, to, sizeof to);
     snprintf(amount, sizeof amount, "%s%s%s", in->printed, range ? " to " : "",
              range ? to : "");
     unit_text(range ? in->amount_to : in->amount, in->unit, in->size, unit,

@@ -311,6 +311,42 @@ kitchen_add_set_psi(const household *h, const pottle_catalogue *catalogue,
         json_object_set_new(process, "set_psi", json_number(set.psi));
 }
 
+bool
+kitchen_lacks(const household *h, const pottle_process *p)
+{
+    const pottle_method method = p->table->method;
+    return h->kitchen.canners > 0 && method != POTTLE_BOILING_WATER &&
+           kitchen_canner(h, NULL, &method) == NULL;
+}
+
+void
+kitchen_lacks_text(const household *h, const pottle_process *p, size_t n)
+{
+    char text[400], list[80] = "";
+    bool told[(int)POTTLE_WEIGHTED_GAUGE + 1] = { false };
+    size_t at = 0, lacking = 0;
+    for (size_t i = 0; i < n; i++) {
+        const int method = (int)p[i].table->method;
+        const bool lacks = kitchen_lacks(h, &p[i]);
+        lacking += lacks;
+        if (!lacks || told[method] || at >= sizeof list)
+            continue;
+        told[method] = true;
+        at +=
+            (size_t)snprintf(list + at, sizeof list - at, "%s%s",
+                             at > 0 ? " or " : "", pottle_method_name(method));
+    }
+    if (lacking == 0)
+        return;
+    snprintf(text, sizeof text,
+             "the kitchen file has no %s canner%s; 'pottle kitchen set canner "
+             "NAME METHOD' adds one",
+             list,
+             lacking == n ? ", so that none of these can be done"
+                          : ", which those take");
+    print_folded(stdout, "  ", text);
+}
+
 /* -- Amounts as they stand in the file ------------------------------------- */
 
 void

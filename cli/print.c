@@ -177,6 +177,14 @@ food_text(const pottle_catalogue *catalogue, const char *food,
 }
 
 void
+count_text(double count, char *buf, size_t size)
+{
+    pottle_measure m = { .parts = 1, .part = { { .count = count } } };
+    m.part[0].unit = pottle_unit_find("count");
+    pottle_measure_write(&m, buf, size);
+}
+
+void
 unit_text(double count, const pottle_unit *unit, const char *size, char *buf,
           size_t buf_size)
 {

@@ -115,6 +115,10 @@ print_more(rescue_asked *k)
     printf("\nProcess of %s at %s m%s\n", k->jar->id, metres,
            k->processes > 1 ? ", one of" : "");
     process_text(k->process, k->processes);
+    if (k->recipe != NULL)
+        kitchen_gauge_text(&k->house, k->catalogue, k->recipe, k->process,
+                           k->processes);
+    kitchen_lacks_text(&k->house, k->process, k->processes);
     if (k->own != NULL) {
         char text[200];
         snprintf(text, sizeof text,
@@ -272,8 +276,9 @@ rescue_json(const rescue_asked *k)
         json_array_append_new(
             processes,
             json_pack(
-                "{s:s, s:s, s:s, s:o, s:i, s:o, s:o}", "method",
-                pottle_method_name((int)p->table->method), "jar", p->jar->id,
+                "{s:s, s:b, s:s, s:s, s:o, s:i, s:o, s:o}", "method",
+                pottle_method_name((int)p->table->method), "no_canner",
+                (int)kitchen_lacks(&k->house, p), "jar", p->jar->id,
                 "tested_as", p->tested_as->id, "altitude_m",
                 json_number(k->altitude_m), "minutes", p->band->minutes, "psi",
                 p->band->psi > 0 ? json_integer(p->band->psi) : json_null(),

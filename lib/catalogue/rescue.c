@@ -7,6 +7,7 @@
 #include <config.h>
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "model.h"
@@ -39,6 +40,11 @@ pottle_mishap_find(const pottle_catalogue *c, const char *name,
     }
     char list[200];
     pottlei_near_write(&near, list, sizeof list);
+    if (list[0] == '\0') /* nothing near: there are few of them */
+        for (size_t i = 0, n = 0; i < c->mishap_count && n < sizeof list; i++)
+            n += (size_t)snprintf(list + n, sizeof list - n, "%s%s",
+                                  i == 0 ? "; there are " : ", ",
+                                  c->mishap[i].id);
     return pottlei_fail(error, POTTLE_ENOENT, "unknown-mishap",
                         "'%.60s' is not a mishap that is known%s", name, list);
 }
