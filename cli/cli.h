@@ -64,7 +64,7 @@ typedef struct line_reader {
 char *lines_next(line_reader *l, size_t *length);
 void lines_free(line_reader *l);
 
-/* -- main.c ---------------------------------------------------------------- */
+/* -- command.c ------------------------------------------------------------- */
 
 typedef struct command {
     const char *name;
@@ -79,6 +79,12 @@ extern const command convert_command, scale_command, jars_command,
     chain_command, cook_command, gel_command, liquid_command, rescue_command,
     fill_command, jar_command, kitchen_command;
 
+/* All of them, in the order of the help; NULL ends. */
+extern const command *const commands[];
+
+/* Does what the arguments ask for, the name of the program first, and gives the
+ * exit status. Nothing is kept of it, so it may be called again. */
+int run_command(int argc, char **argv);
 /* The folder of the catalogue: POTTLE_DATA, else the one compiled in. */
 const char *data_folder(void);
 /* Opens the catalogue; says what is wrong itself. */

@@ -23,6 +23,7 @@ void
 json_begin(void)
 {
     json_set_alloc_funcs(take_memory, free);
+    incomplete = false;
 }
 
 int
