@@ -11,13 +11,21 @@
 #include "targets.h"
 
 const fuzz_target fuzz_targets[] = {
-    { "chain", target_chain, false },   { "check", target_check, true },
-    { "food", target_food, true },      { "kitchen", target_kitchen, true },
-    { "names", target_names, true },    { "number", target_number, false },
-    { "phrase", target_phrase, false }, { "recipe", target_recipe, true },
-    { "rescue", target_rescue, true },  { "scale", target_scale, false },
-    { "shared", target_shared, true },  { "unit", target_unit, false },
-    { "words", target_words, false },   { NULL, NULL, false },
+    { "chain", target_chain, false },
+    { "check", target_check, true },
+    { "command", target_command, false },
+    { "food", target_food, true },
+    { "kitchen", target_kitchen, true },
+    { "names", target_names, true },
+    { "number", target_number, false },
+    { "phrase", target_phrase, false },
+    { "recipe", target_recipe, true },
+    { "rescue", target_rescue, true },
+    { "scale", target_scale, false },
+    { "shared", target_shared, true },
+    { "unit", target_unit, false },
+    { "words", target_words, false },
+    { NULL, NULL, false },
 };
 
 /* -- Promises ------------------------------------------------------------- */

@@ -13,6 +13,7 @@ typedef int (*fuzz_run)(const uint8_t *data, size_t size);
 
 int target_chain(const uint8_t *data, size_t size);
 int target_check(const uint8_t *data, size_t size);
+int target_command(const uint8_t *data, size_t size);
 int target_rescue(const uint8_t *data, size_t size);
 int target_words(const uint8_t *data, size_t size);
 int target_number(const uint8_t *data, size_t size);
