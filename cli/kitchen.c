@@ -79,9 +79,14 @@ kitchen_save(household *h)
                  "name the file by --kitchen");
         return USAGE;
     }
-    if (!h->named && make_folders(h->path) != DONE)
-        return FAILED;
-    if (pottle_kitchen_write(&h->kitchen, h->path, &error) != POTTLE_OK)
+    pottle_status status = pottle_kitchen_write(&h->kitchen, h->path, &error);
+    /* the folders of the usual place are made for what can be written only */
+    if (status == POTTLE_EIO && !h->named && !h->found) {
+        if (make_folders(h->path) != DONE)
+            return FAILED;
+        status = pottle_kitchen_write(&h->kitchen, h->path, &error);
+    }
+    if (status != POTTLE_OK)
         return report(NULL, &error, false);
     h->replaced = h->found;
     h->found = true;
