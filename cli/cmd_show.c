@@ -63,7 +63,7 @@ static void
 show_ingredient(const pottle_catalogue *c, const pottle_ingredient *in)
 {
     char left[80], text[700], amount[40], cite[300], unit[40], name[160],
-        to[40], per[200] = "";
+        to[40], per[200] = "", raw[100] = "";
     const bool counted = in->unit->dimension == POTTLE_COUNT;
     const bool range = in->amount_to > in->amount,
                weighed_raw = in->unit->dimension == POTTLE_MASS &&
@@ -82,11 +82,16 @@ show_ingredient(const pottle_catalogue *c, const pottle_ingredient *in)
         name_text(c, in->per_food, "", 0, "", base, sizeof base);
         snprintf(per, sizeof per, "for each %s of %s: ", in->per->symbol, base);
     }
-    snprintf(text, sizeof text, "%s%s (%s%s%s; %s, %s%s%s)", per, name,
+    if (in->raw_unit != NULL) {
+        count_text(in->raw, to, sizeof to);
+        snprintf(raw, sizeof raw, ", from about %s %s as bought", to,
+                 in->raw_unit->symbol);
+    }
+    snprintf(text, sizeof text, "%s%s (%s%s%s%s; %s, %s%s%s)", per, name,
              in->state == POTTLE_PREPARED ? "ready to use"
              : in->state == POTTLE_PICKED ? "as picked"
                                           : "as bought",
-             in->then[0] != '\0' ? "; " : "", in->then, in->role,
+             raw, in->then[0] != '\0' ? "; " : "", in->then, in->role,
              pottle_keep_name((int)in->keep), in->optional ? ", optional" : "",
              in->stays ? "" : ", taken out again");
     print_folded(stdout, left, text);
@@ -255,12 +260,17 @@ show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
     const pottle_batch *batch = pottle_recipe_batch(r);
     const pottle_rule *rule = pottle_rule_find(c, batch->rule);
     const pottle_rule *part = pottle_rule_find(c, batch->smallest_rule);
-    char text[700], least[40] = "";
-    if (batch->smallest > 0)
-        snprintf(least, sizeof least, "%g", batch->smallest);
-    snprintf(text, sizeof text,
-             "%s%s%g of the published batch in one pot. %s%s%s", least,
-             batch->smallest > 0 ? " to " : "any part, up to ", batch->largest,
+    char text[700], pot[100];
+    const bool whole = batch->smallest >= batch->largest;
+    if (whole)
+        snprintf(pot, sizeof pot, "%g whole published batch", batch->largest);
+    else if (batch->smallest > 0)
+        snprintf(pot, sizeof pot, "%g to %g of the published batch",
+                 batch->smallest, batch->largest);
+    else
+        snprintf(pot, sizeof pot, "any part of the published batch, up to %g",
+                 batch->largest);
+    snprintf(text, sizeof text, "%s in one pot. %s%s%s", pot,
              rule != NULL ? rule->text : "",
              part != NULL && part != rule ? " " : "",
              part != NULL && part != rule ? part->text : "");

@@ -21,6 +21,10 @@ show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
             json_object_set_new(amount, "per",
                                 json_pack("{s:s, s:s}", "unit", in[i].per->id,
                                           "food", in[i].per_food));
+        if (in[i].raw_unit != NULL)
+            json_object_set_new(amount, "raw",
+                                json_pack("{s:f, s:s}", "value", in[i].raw,
+                                          "unit", in[i].raw_unit->id));
         json_array_append_new(
             ingredients,
             json_pack("{s:s, s:o, s:s, s:s, s:s, s:s, s:o, s:o, s:s}", "food",
