@@ -116,11 +116,11 @@ read_single(const command *self, const args *a, const char *name,
     if (text == NULL)
         return DONE;
     if (pottle_quantity_read(text, (int)dimension, &q, &error) != POTTLE_OK)
-        return report(NULL, &error, false);
+        return report(NULL, &error);
     if (q.high > q.low || !(q.low > 0))
         return usage_error(self, "--%s takes one amount above 0", name);
     return pottle_unit_convert(q.low, q.unit, pottle_unit_find(unit), out,
                                &error) == POTTLE_OK
              ? DONE
-             : report(NULL, &error, false);
+             : report(NULL, &error);
 }

@@ -83,7 +83,7 @@ extern const command convert_command, scale_command, jars_command,
 extern const command *const commands[];
 
 /* Does what the arguments ask for, the name of the program first, and gives the
- * exit status. Nothing is kept of it, so it may be called again. */
+ * exit status. Nothing is kept for the next time, so it may be called again. */
 int run_command(int argc, char **argv);
 /* The folder of the catalogue: POTTLE_DATA, else the one compiled in. */
 const char *data_folder(void);
@@ -99,8 +99,7 @@ int usage_error(const command *self, const char *message, ...)
 int exit_for(const pottle_error *error);
 /* Says an error on stderr, and a refusal with --json on stdout too; gives the
  * exit status that fits. */
-int report(const pottle_catalogue *catalogue, const pottle_error *error,
-           bool json);
+int report(const pottle_catalogue *catalogue, const pottle_error *error);
 
 /* -- print.c: text that fits 80 columns ------------------------------------ */
 
@@ -213,7 +212,7 @@ void kitchen_add_cup(const household *h, json_t *root);
 /* Refuses when the only canner that serves has a gauge that is too far out. */
 int kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
                   const pottle_recipe *recipe, const pottle_process *p,
-                  size_t n, bool json);
+                  size_t n);
 /* Where the needle must stand, when a gauge was tested: a line each, and as
  * "set_psi". */
 void kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue,
@@ -248,7 +247,7 @@ extern const option scale_options[];
 
 /* Reads the arguments of scale and jars and scales. The caller ends it by
  * scaled_free whatever happened. */
-int scaled_make(const command *self, const args *a, bool json, scaled *out);
+int scaled_make(const command *self, const args *a, scaled *out);
 void scaled_free(scaled *s);
 void plan_text(const scaled *s);
 json_t *plan_json(const scaled *s);

@@ -90,7 +90,7 @@ add_quantity(const command *self, chain_asked *k, pottle_chain_node node,
                 POTTLE_OK ||
             pottle_unit_convert(q->high, q->unit, to, &high, &error) !=
                 POTTLE_OK)
-            return report(k->catalogue, &error, false);
+            return report(k->catalogue, &error);
     }
     return add_seen(self, k, node, low, high, about, typed);
 }
@@ -107,7 +107,7 @@ read_mass(const command *self, const args *a, chain_asked *k, const char *name,
         return DONE;
     if (pottle_quantity_read(skip_about(typed, &about), POTTLE_MASS, &q,
                              &error) != POTTLE_OK)
-        return report(k->catalogue, &error, false);
+        return report(k->catalogue, &error);
     return add_quantity(self, k, node, &q, about, typed);
 }
 
@@ -131,7 +131,7 @@ read_container(const command *self, const args *a, chain_asked *k)
     }
     if (pottle_quantity_read(skip_about(typed, &about), -1, &q, &error) !=
         POTTLE_OK)
-        return report(k->catalogue, &error, false);
+        return report(k->catalogue, &error);
     k->request.container = q.unit;
     return add_quantity(self, k, POTTLE_CHAIN_CONTAINER, &q, about, typed);
 }
@@ -146,7 +146,7 @@ read_measured_phrase(chain_asked *k, const char *text, pottle_quantity *q)
     pottle_error error;
     if (pottle_chain_new(k->catalogue, k->recipe, &k->request, &chain,
                          &error) != POTTLE_OK)
-        return report(k->catalogue, &error, false);
+        return report(k->catalogue, &error);
     const char *food = pottle_chain_facts_of(chain)->food;
     snprintf(phrase_text, sizeof phrase_text, "%s %s", text,
              pottle_food_name(k->catalogue, food, 0));
@@ -154,7 +154,7 @@ read_measured_phrase(chain_asked *k, const char *text, pottle_quantity *q)
                                                     &food, 1, &phrase, &error);
     pottle_chain_free(chain);
     if (status != POTTLE_OK)
-        return report(k->catalogue, &error, false);
+        return report(k->catalogue, &error);
     snprintf(k->form, sizeof k->form, "%s", phrase.form);
     snprintf(k->size, sizeof k->size, "%s", phrase.size);
     k->request.form = k->form[0] != '\0' ? k->form : NULL;
@@ -192,10 +192,10 @@ read_cooked(const command *self, const args *a, chain_asked *k)
         pottle_error error;
         const char *text = skip_about(typed, &about);
         if (pottle_quantity_read(text, -1, &q, &error) != POTTLE_OK)
-            return report(k->catalogue, &error, false);
+            return report(k->catalogue, &error);
         if (q.unit->dimension != POTTLE_MASS &&
             pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK)
-            return report(k->catalogue, &error, false);
+            return report(k->catalogue, &error);
         kitchen_quantity(&k->house, text, &q);
         const int result = add_quantity(self, k,
                                         q.unit->dimension == POTTLE_MASS
@@ -236,7 +236,7 @@ read_jars(const command *self, chain_asked *k, const char *text,
             "'%.40s' is not a number and a size of jar such as '14 quart'",
             text);
     if (pottle_jar_find(k->catalogue, size, &jar, &error) != POTTLE_OK)
-        return report(k->catalogue, &error, false);
+        return report(k->catalogue, &error);
     if (k->request.jar != NULL && k->request.jar != jar)
         return usage_error(self, "--jar, --jars and --want name two sizes");
     k->request.jar = jar;
@@ -254,7 +254,7 @@ read_jar_options(const command *self, const args *a, chain_asked *k)
     int result = DONE;
     if (jar != NULL && pottle_jar_find(k->catalogue, jar, &k->request.jar,
                                        &error) != POTTLE_OK)
-        return report(k->catalogue, &error, false);
+        return report(k->catalogue, &error);
     if (want != NULL) {
         result = read_jars(self, k, want, &range);
         if (result == DONE && range.high > range.low)
@@ -281,7 +281,7 @@ read_food(const command *self, const args *a, chain_asked *k)
         return DONE;
     if (pottle_names_find(k->catalogue, name, ids, sizeof ids / sizeof ids[0],
                           &found, &error) != POTTLE_OK)
-        return report(k->catalogue, &error, false);
+        return report(k->catalogue, &error);
     found =
         found < sizeof ids / sizeof ids[0] ? found : sizeof ids / sizeof ids[0];
     char fits[300] = "";
@@ -314,7 +314,7 @@ read_errors(const args *a, chain_asked *k)
     if (k->house.kitchen.scale.unit != NULL &&
         pottle_chain_error_set(&k->request, POTTLE_CHAIN_SCALE,
                                k->house.kitchen.scale, &error) != POTTLE_OK)
-        return report(k->catalogue, &error, false);
+        return report(k->catalogue, &error);
     for (int i = POTTLE_CHAIN_SCALE; i <= (int)POTTLE_CHAIN_BY_EYE; i++) {
         const char *typed = args_value(a, names[i]);
         pottle_quantity q;
@@ -322,7 +322,7 @@ read_errors(const args *a, chain_asked *k)
             (pottle_quantity_read(typed, -1, &q, &error) != POTTLE_OK ||
              pottle_chain_error_set(&k->request, (pottle_chain_instrument)i, q,
                                     &error) != POTTLE_OK))
-            return report(k->catalogue, &error, false);
+            return report(k->catalogue, &error);
     }
     return DONE;
 }
@@ -375,7 +375,7 @@ read_all(const command *self, const args *a, chain_asked *k)
 /* -- The command ----------------------------------------------------------- */
 
 static int
-ask(chain_asked *k, bool json)
+ask(chain_asked *k)
 {
     pottle_error error;
     if (pottle_chain_new(k->catalogue, k->recipe, &k->request, &k->chain,
@@ -386,7 +386,7 @@ ask(chain_asked *k, bool json)
                           &error) != POTTLE_OK ||
         (k->want > 0 && pottle_chain_want(k->chain, k->seen, k->count, k->want,
                                           &k->wanted, &error) != POTTLE_OK))
-        return report(k->catalogue, &error, json);
+        return report(k->catalogue, &error);
     return DONE;
 }
 
@@ -403,11 +403,11 @@ run(const command *self, const args *a, bool json)
     pottle_error error;
     if (pottle_recipe_read(k.catalogue, a->operand[0], &k.recipe, &error) !=
         POTTLE_OK)
-        result = report(k.catalogue, &error, json);
+        result = report(k.catalogue, &error);
     if (result == DONE)
         result = read_all(self, a, &k);
     if (result == DONE)
-        result = ask(&k, json);
+        result = ask(&k);
     if (result == DONE && json)
         result = print_json(chain_json(&k));
     else if (result == DONE)

@@ -115,7 +115,7 @@ compare_yield(const pottle_catalogue *catalogue, const findings *f)
      * so where it has no memory. */
     return status == POTTLE_ENOMEM || status == POTTLE_EIO ||
                    (status == POTTLE_EDATA && strcmp(error.code, "xml") == 0)
-             ? report(catalogue, &error, false)
+             ? report(catalogue, &error)
              : DONE;
 }
 
@@ -139,7 +139,7 @@ run(const command *self, const args *a, bool json)
         findings f = { .list = list, .path = a->operand[i] };
         const pottle_status status = pottle_file_check(
             catalogue, a->operand[i], tell, &f, &errors, &error);
-        int this_one = status != POTTLE_OK ? report(catalogue, &error, false)
+        int this_one = status != POTTLE_OK ? report(catalogue, &error)
                      : errors > 0          ? BAD_DATA
                                            : DONE;
         if (this_one == DONE && !f.yield_told)

@@ -260,7 +260,7 @@ run(const command *self, const args *a, bool json)
         json_t *root = NULL;
         if (convert(catalogue, &cache, &house, a->operand[0], to, as,
                     json ? &root : NULL, false, &error) != POTTLE_OK)
-            result = report(catalogue, &error, json);
+            result = report(catalogue, &error);
         else if (json)
             result = print_json(root);
     }

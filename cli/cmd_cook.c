@@ -49,7 +49,7 @@ take_pot(const pottle_kitchen_pot *pot, pottle_stove *stove)
          pottle_unit_convert(pot->width.low, pot->width.unit,
                              pottle_unit_find("mm"), &stove->pot_width.mm,
                              &error) != POTTLE_OK))
-        return report(NULL, &error, false);
+        return report(NULL, &error);
     return DONE;
 }
 
@@ -92,7 +92,7 @@ read_stove(const command *self, const args *a, const scaled *s,
         (burner != NULL &&
          pottle_power_read(burner, &stove->burner_w, &error) != POTTLE_OK) ||
         (hob != NULL && pottle_hob_find(hob, &stove->hob, &error) != POTTLE_OK))
-        return report(NULL, &error, false);
+        return report(NULL, &error);
     if (args_has(a, "now") != args_has(a, "after"))
         return usage_error(self, "--now and --after go together");
     if (args_has(a, "pot-tare") != args_has(a, "started"))
@@ -393,7 +393,7 @@ run(const command *self, const args *a, bool json)
     pottle_cook_goal goal;
     pottle_error error;
     memset(&stove, 0, sizeof stove);
-    int result = scaled_make(self, a, json, &s);
+    int result = scaled_make(self, a, &s);
     if (result == DONE)
         result = read_stove(self, a, &s, &stove);
     const bool weighed = result == DONE && stove.started_g > 0;
@@ -402,7 +402,7 @@ run(const command *self, const args *a, bool json)
                              &error) != POTTLE_OK ||
          (weighed && pottle_cook_target(s.catalogue, s.plan, &stove, &goal,
                                         &error) != POTTLE_OK)))
-        result = report(s.catalogue, &error, json);
+        result = report(s.catalogue, &error);
     else if (result == DONE && json)
         result = cook_json(&s, &stove, &balance, weighed ? &goal : NULL);
     else if (result == DONE)

@@ -52,11 +52,11 @@ read_shelf(const command *self, const args *a, filled *f, size_t *count)
          (*count)++)
         if (pottle_shelf_read(f->s.catalogue, &f->s.house.kitchen, text,
                               &f->shelf[*count], &error) != POTTLE_OK)
-            return report(f->s.catalogue, &error, false);
+            return report(f->s.catalogue, &error);
     if (*count == 0 &&
         pottle_kitchen_shelf(f->s.catalogue, &f->s.house.kitchen, f->shelf,
                              count, &error) != POTTLE_OK)
-        return report(f->s.catalogue, &error, false);
+        return report(f->s.catalogue, &error);
     return *count > 0
              ? DONE
              : usage_error(
@@ -66,12 +66,12 @@ read_shelf(const command *self, const args *a, filled *f, size_t *count)
 }
 
 static int
-make(const command *self, const args *a, bool json, filled *f)
+make(const command *self, const args *a, filled *f)
 {
     pottle_error error;
     size_t sizes = 0;
     const char *start = args_value(a, "start");
-    int result = scaled_make(self, a, json, &f->s);
+    int result = scaled_make(self, a, &f->s);
     if (result == DONE)
         result = read_shelf(self, a, f, &sizes);
     double cooked_ml = 0;
@@ -80,7 +80,7 @@ make(const command *self, const args *a, bool json, filled *f)
             read_single(self, a, "cooked", POTTLE_VOLUME, "ml", &cooked_ml);
     if (result == DONE && start != NULL &&
         pottle_clock_read(start, &f->start, &error) != POTTLE_OK)
-        result = report(NULL, &error, false);
+        result = report(NULL, &error);
     if (result != DONE)
         return result;
     f->has_start = start != NULL;
@@ -97,7 +97,7 @@ make(const command *self, const args *a, bool json, filled *f)
                                      .cooked_ml = cooked_ml };
     if (pottle_shelf_fill(f->s.catalogue, f->s.plan, &r, &f->filling, &error) !=
         POTTLE_OK)
-        return report(f->s.catalogue, &error, json);
+        return report(f->s.catalogue, &error);
     f->facts = pottle_filling_facts_of(f->filling);
     f->size = pottle_filling_sizes(f->filling, &f->sizes);
     return DONE;
@@ -459,7 +459,7 @@ run(const command *self, const args *a, bool json)
 {
     filled f;
     memset(&f, 0, sizeof f);
-    int result = make(self, a, json, &f);
+    int result = make(self, a, &f);
     if (result == DONE && json)
         result = print_json(filled_json(&f));
     else if (result == DONE)

@@ -149,7 +149,7 @@ run(const command *self, const args *a, bool json)
     if (boiling != NULL) {
         if (pottle_quantity_read(boiling, POTTLE_TEMPERATURE, &q, &error) !=
             POTTLE_OK)
-            return report(NULL, &error, json);
+            return report(NULL, &error);
         if (q.high > q.low ||
             pottle_unit_convert(q.low, q.unit, pottle_unit_find("degC"),
                                 &t.degC, &error) != POTTLE_OK)
@@ -157,7 +157,7 @@ run(const command *self, const args *a, bool json)
     }
     if (pottle_gel_point(altitude, boiling != NULL ? &t : NULL, &gel, &error) !=
         POTTLE_OK)
-        return report(NULL, &error, json);
+        return report(NULL, &error);
     /* a boiling point that was read on it has its error in it already */
     const pottle_misreading *thermometer =
         !gel.measured && house.kitchen.thermometer.by.unit != NULL

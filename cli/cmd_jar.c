@@ -42,13 +42,13 @@ measure(const pottle_catalogue *catalogue, const pottle_own_jar *jar,
     memset(out, 0, sizeof *out);
     out->jar = jar;
     if (pottle_own_jar_brim(catalogue, jar, &out->brim, &error) != POTTLE_OK)
-        return report(catalogue, &error, false);
+        return report(catalogue, &error);
     for (int i = 0; i < HEADSPACES; i++) {
         const pottle_status status = pottle_own_jar_fill(
             catalogue, jar, (pottle_length){ headspaces[i].mm }, &out->fill[i],
             &error);
         if (status != POTTLE_OK && status != POTTLE_EDOMAIN)
-            return report(catalogue, &error, false);
+            return report(catalogue, &error);
         out->has_fill[i] = status == POTTLE_OK;
     }
     const pottle_status status =
@@ -58,7 +58,7 @@ measure(const pottle_catalogue *catalogue, const pottle_own_jar *jar,
     return status == POTTLE_OK || status == POTTLE_EBOUNDS ||
                    status == POTTLE_EDOMAIN
              ? DONE
-             : report(catalogue, &error, false);
+             : report(catalogue, &error);
 }
 
 static void
@@ -142,7 +142,7 @@ read_jar(const command *self, const args *a, const pottle_catalogue *catalogue,
             self, "%s is a listed size: give a jar of your own another name",
             listed->id);
     if (pottle_kitchen_id(name, jar->id, &error) != POTTLE_OK)
-        return report(NULL, &error, false);
+        return report(NULL, &error);
     if (strcmp(jar->id, name) != 0)
         snprintf(jar->title, sizeof jar->title, "%.79s", name);
     for (size_t i = 0; i < sizeof amounts / sizeof amounts[0]; i++) {
@@ -150,11 +150,11 @@ read_jar(const command *self, const args *a, const pottle_catalogue *catalogue,
         if (text != NULL &&
             pottle_kitchen_amount(text, amounts[i].dimension, amounts[i].to,
                                   &error) != POTTLE_OK)
-            return report(NULL, &error, false);
+            return report(NULL, &error);
     }
     if (near != NULL) {
         if (pottle_jar_find(catalogue, near, &listed, &error) != POTTLE_OK)
-            return report(catalogue, &error, false);
+            return report(catalogue, &error);
         snprintf(jar->near, sizeof jar->near, "%s", listed->id);
     }
     const pottle_own_jar *before = pottle_own_jar_find(&h->kitchen, name);
@@ -177,7 +177,7 @@ run_measure(const command *self, const args *a, bool json,
     if (result != DONE)
         return result;
     if (pottle_kitchen_put_own(&h->kitchen, &jar, &error) != POTTLE_OK)
-        return report(catalogue, &error, json);
+        return report(catalogue, &error);
     result = measure(catalogue, &jar, &m);
     if (result == DONE)
         result = kitchen_save(h);

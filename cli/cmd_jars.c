@@ -6,7 +6,7 @@
 static int
 report_with(const pottle_error *error)
 {
-    return report(NULL, error, false);
+    return report(NULL, error);
 }
 
 /* A volume of food and a headspace, without a recipe. */
@@ -99,7 +99,7 @@ run(const command *self, const args *a, bool json)
         return usage_error(
             self, "--headspace goes with --volume; a recipe has its own");
     scaled s;
-    int result = scaled_make(self, a, json, &s);
+    int result = scaled_make(self, a, &s);
     if (result == DONE && json) {
         const pottle_jar_count *j = pottle_plan_jars(s.plan);
         if (j != NULL) {

@@ -170,7 +170,7 @@ static int
 said(const pottle_catalogue *catalogue, pottle_status status,
      const pottle_error *error)
 {
-    return status == POTTLE_OK ? DONE : report(catalogue, error, false);
+    return status == POTTLE_OK ? DONE : report(catalogue, error);
 }
 
 /* '24 half-pint', '6 tall honey jar', '0 quart'. */

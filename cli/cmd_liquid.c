@@ -59,7 +59,7 @@ read_amount(liquid_asked *k, const char *name, pottle_dimension dimension,
     if (text == NULL)
         return DONE;
     if (pottle_quantity_read(text, (int)dimension, &q, &error) != POTTLE_OK)
-        return report(k->catalogue, &error, k->json);
+        return report(k->catalogue, &error);
     kitchen_quantity(&k->house, text, &q);
     if (q.high > q.low ||
         pottle_unit_convert(
@@ -122,7 +122,7 @@ read_fills(liquid_asked *k)
 static int
 fail(const liquid_asked *k, const pottle_error *error)
 {
-    return report(k->catalogue, error, k->json);
+    return report(k->catalogue, error);
 }
 
 /* -- Syrup ----------------------------------------------------------------- */

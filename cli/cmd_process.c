@@ -161,7 +161,7 @@ run(const command *self, const args *a, bool json)
                                                 &error) != POTTLE_OK) ||
         pottle_recipe_read(catalogue, a->operand[0], &recipe, &error) !=
             POTTLE_OK)
-        result = report(catalogue, &error, json);
+        result = report(catalogue, &error);
     defaults.method = canner != NULL ? &method : NULL;
     if (result == DONE)
         result = kitchen_defaults(a, catalogue, recipe, &h, &defaults, &method);
@@ -174,9 +174,9 @@ run(const command *self, const args *a, bool json)
     if (result == DONE &&
         pottle_process_find(catalogue, recipe, jar, defaults.method, pack,
                             altitude_m, p, &n, &error) != POTTLE_OK)
-        result = report(catalogue, &error, json);
+        result = report(catalogue, &error);
     if (result == DONE)
-        result = kitchen_gauge(&h, catalogue, recipe, p, n, json);
+        result = kitchen_gauge(&h, catalogue, recipe, p, n);
     if (result == DONE)
         result =
             print_answer(&h, own, catalogue, recipe, p, n, altitude_m, json);

@@ -166,7 +166,7 @@ walk(query *q)
     if (fclose(q->rows) != 0 || cut || text == NULL)
         complain("no memory for the list");
     else if (status != POTTLE_OK)
-        result = report(q->catalogue, &error, false);
+        result = report(q->catalogue, &error);
     else if (fputs(text, stdout) >= 0)
         result = DONE;
     free(text);
@@ -315,7 +315,7 @@ find(query *q)
     size_t n = 0;
     if (pottle_recipes_find(q->catalogue, &q->search, tell_broken, q, &matches,
                             &error) != POTTLE_OK)
-        return report(q->catalogue, &error, false);
+        return report(q->catalogue, &error);
     const pottle_match *m = pottle_matches_list(matches, &n);
     if (!q->json && n > 0)
         puts("uses   jars                recipe, and what it takes besides");
@@ -368,7 +368,7 @@ check_kind(const query *q, const command *self)
     kinds k = { .asked = q->search.kind };
     pottle_error error;
     if (pottle_recipes_each(q->catalogue, note_kind, &k, &error) != POTTLE_OK)
-        return report(q->catalogue, &error, false);
+        return report(q->catalogue, &error);
     return k.seen ? DONE
                   : usage_error(self, "there is no kind '%.40s'; there are %s",
                                 k.asked, k.all);
@@ -387,7 +387,7 @@ read_names(const query *q, const args *a, const char *option_name, names *out)
         size_t n = 0;
         if (pottle_names_find(q->catalogue, name, out->id + out->count, room,
                               &n, &error) != POTTLE_OK)
-            return report(q->catalogue, &error, false);
+            return report(q->catalogue, &error);
         out->first[out->names] = out->count;
         out->count += n < room ? n : room;
         out->first[out->names + 1] = out->count;
@@ -414,12 +414,12 @@ read_query(const args *a, query *q)
         (canner != NULL &&
          pottle_canner_method(q->catalogue, canner, &q->method, &error) !=
              POTTLE_OK))
-        return report(q->catalogue, &error, false);
+        return report(q->catalogue, &error);
     s->method = canner != NULL ? &q->method : NULL;
     for (; (text = args_nth(a, "have", s->haves)) != NULL; s->haves++)
         if (pottle_phrase_read(q->catalogue, text, NULL, 0, &q->have[s->haves],
                                &error) != POTTLE_OK)
-            return report(q->catalogue, &error, false);
+            return report(q->catalogue, &error);
     s->have = q->have;
     return DONE;
 }

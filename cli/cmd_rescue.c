@@ -100,7 +100,7 @@ read_recipe(rescue_asked *k)
         return DONE;
     }
     if (pottle_recipe_read(k->catalogue, id, &k->recipe, &error) != POTTLE_OK)
-        return report(k->catalogue, &error, k->json);
+        return report(k->catalogue, &error);
     pottle_jar_facts_add(k->catalogue, k->recipe, k->jar, &k->facts);
     if (k->pack != POTTLE_ANY_PACK && !has_pack(k->recipe, k->pack))
         k->facts.followed = POTTLE_FOLLOWED_UNTESTED;
@@ -159,13 +159,13 @@ find_remake(rescue_asked *k)
     if (!offers(k->answer, POTTLE_RESCUE_REMAKE))
         return DONE;
     if (pottle_quantity_read(text, POTTLE_VOLUME, &q, &error) != POTTLE_OK)
-        return report(k->catalogue, &error, k->json);
+        return report(k->catalogue, &error);
     kitchen_quantity(&k->house, text, &q);
     if (pottle_unit_convert(q.high, q.unit, pottle_unit_find("ml"), &volume.ml,
                             &error) != POTTLE_OK ||
         pottle_remake_lot(k->catalogue, pectin, volume, &k->remake, &error) !=
             POTTLE_OK)
-        return report(k->catalogue, &error, k->json);
+        return report(k->catalogue, &error);
     k->has_remake = true;
     return DONE;
 }
@@ -247,7 +247,7 @@ find_all(rescue_asked *k)
         pottle_rescue_find(k->mishap, &unknown, &k->otherwise, &error) !=
             POTTLE_OK ||
         pottle_rescue_find(k->mishap, &wrong, &other, &error) != POTTLE_OK)
-        return report(k->catalogue, &error, k->json);
+        return report(k->catalogue, &error);
     k->wrong_differs = other != k->otherwise && other != k->answer;
     const int result = find_remake(k);
     if (result == DONE)
@@ -276,7 +276,7 @@ run(const command *self, const args *a, bool json)
         result = rescue_list(&k);
     } else if (pottle_mishap_find(k.catalogue, a->operand[0], &k.mishap,
                                   &error) != POTTLE_OK) {
-        result = report(k.catalogue, &error, json);
+        result = report(k.catalogue, &error);
     } else {
         result = read_all(&k);
         if (result == DONE)

@@ -50,7 +50,7 @@ read_altitude(const char *text, double *out)
     pottle_quantity q;
     pottle_error error;
     if (pottle_quantity_read(text, POTTLE_LENGTH, &q, &error) != POTTLE_OK)
-        return report(NULL, &error, false);
+        return report(NULL, &error);
     if (q.high > q.low ||
         pottle_unit_convert(q.low, q.unit, pottle_unit_find("m"), out,
                             &error) != POTTLE_OK) {
@@ -103,7 +103,7 @@ read_fill(const command *self, const scaled *s, const char *text, double *count,
                            text);
     *count = range.low;
     if (pottle_jar_find(s->catalogue, size, jar, &error) != POTTLE_OK)
-        return report(s->catalogue, &error, false);
+        return report(s->catalogue, &error);
     return DONE;
 }
 
@@ -118,7 +118,7 @@ read_phrases(scaled *s, const args *a, const char *option_name,
          (*count)++) {
         if (pottle_phrase_read(s->catalogue, text, preferred, preferred_count,
                                &out[*count], &error) != POTTLE_OK)
-            return report(s->catalogue, &error, false);
+            return report(s->catalogue, &error);
         kitchen_phrase(&s->house, text, &out[*count]);
     }
     return DONE;
@@ -138,7 +138,7 @@ read_request(const command *self, const args *a, scaled *s)
     r->version = POTTLE_REQUEST_VERSION;
     if (jar != NULL &&
         pottle_jar_find(s->catalogue, jar, &r->jar, &error) != POTTLE_OK)
-        return report(s->catalogue, &error, false);
+        return report(s->catalogue, &error);
     if (batches != NULL) {
         if (pottle_number_read(batches, &range) != POTTLE_OK ||
             !(range.low > 0) || range.high > range.low)
@@ -164,14 +164,14 @@ read_request(const command *self, const args *a, scaled *s)
     if (canner != NULL) {
         if (pottle_canner_method(s->catalogue, canner, &s->method, &error) !=
             POTTLE_OK)
-            return report(s->catalogue, &error, false);
+            return report(s->catalogue, &error);
         r->method = &s->method;
     }
     return read_pack(self, args_value(a, "pack"), &r->pack);
 }
 
 int
-scaled_make(const command *self, const args *a, bool json, scaled *s)
+scaled_make(const command *self, const args *a, scaled *s)
 {
     memset(s, 0, sizeof *s);
     if (a->operands != 1)
@@ -182,7 +182,7 @@ scaled_make(const command *self, const args *a, bool json, scaled *s)
     pottle_error error;
     if (pottle_recipe_read(s->catalogue, a->operand[0], &s->recipe, &error) !=
         POTTLE_OK)
-        return report(s->catalogue, &error, json);
+        return report(s->catalogue, &error);
     result = read_request(self, a, s);
     if (result == DONE)
         result = kitchen_defaults(a, s->catalogue, s->recipe, &s->house,
@@ -200,14 +200,13 @@ scaled_make(const command *self, const args *a, bool json, scaled *s)
     s->request.set = s->set;
     if (pottle_scale(s->catalogue, s->recipe, &s->request, &s->plan, &error) !=
         POTTLE_OK)
-        return report(s->catalogue, &error, json);
+        return report(s->catalogue, &error);
     if (pottle_plan_factor(s->plan) < 0.001)
         return usage_error(
             self, "that is less than a thousandth of the published batch");
     size_t processes = 0;
     const pottle_process *p = pottle_plan_processes(s->plan, &processes);
-    return kitchen_gauge(&s->house, s->catalogue, s->recipe, p, processes,
-                         json);
+    return kitchen_gauge(&s->house, s->catalogue, s->recipe, p, processes);
 }
 
 void
@@ -225,7 +224,7 @@ run(const command *self, const args *a, bool json)
     if (args_has(a, "volume") || args_has(a, "headspace"))
         return usage_error(self,
                            "--volume and --headspace belong to 'pottle jars'");
-    int result = scaled_make(self, a, json, &s);
+    int result = scaled_make(self, a, &s);
     if (result == DONE) {
         if (json)
             result = print_json(plan_json(&s));

@@ -438,7 +438,7 @@ run(const command *self, const args *a, bool json)
         else
             show_recipe(c, recipe);
     } else if (status != POTTLE_ENOENT) {
-        result = report(c, &error, json);
+        result = report(c, &error);
     } else if (pottle_jar_find(c, name, &jar, NULL) == POTTLE_OK) {
         if (json)
             result = print_json(json_pack(
@@ -458,7 +458,7 @@ run(const command *self, const args *a, bool json)
     } else if (n == 1) {
         status = pottle_food_read(c, ids[0], &food, &error);
         if (status != POTTLE_OK)
-            result = report(c, &error, json);
+            result = report(c, &error);
         else if (json)
             result = print_json(show_food_json(c, food));
         else

@@ -97,8 +97,12 @@ open_catalogue(const args *a, unsigned parts, pottle_catalogue **out)
     pottle_error error;
     const pottle_status status = pottle_catalogue_open(
         data_folder(), args_value(a, "recipes"), parts, out, &error);
-    return status == POTTLE_OK ? DONE : report(NULL, &error, false);
+    return status == POTTLE_OK ? DONE : report(NULL, &error);
 }
+
+/* Whether the answer is JSON: then a refusal is told in it too, wherever it is
+ * found. */
+static bool wants_json;
 
 int
 exit_for(const pottle_error *error)
@@ -121,13 +125,13 @@ exit_for(const pottle_error *error)
 }
 
 int
-report(const pottle_catalogue *catalogue, const pottle_error *error, bool json)
+report(const pottle_catalogue *catalogue, const pottle_error *error)
 {
     char source[400] = "";
     if (error->source[0] != '\0' && catalogue != NULL)
         source_text(catalogue, error->source, error->at, source, sizeof source);
     if (error->status == POTTLE_EBOUNDS) {
-        if (json) {
+        if (wants_json) {
             json_t *one =
                 json_pack("{s:s, s:s, s:o, s:o}", "code", error->code, "text",
                           error->what, "source", json_text(source), "instead",
@@ -158,6 +162,7 @@ int
 run_command(int argc, char **argv)
 {
     bool json = false;
+    wants_json = false;
     int first = 1;
     for (; first < argc && argv[first][0] == '-'; first++) {
         if (strcmp(argv[first], "--json") == 0) {
@@ -187,7 +192,8 @@ run_command(int argc, char **argv)
             return USAGE;
         if (args_has(&a, "help"))
             return command_help(c);
-        return c->run(c, &a, json || args_has(&a, "json"));
+        wants_json = json || args_has(&a, "json");
+        return c->run(c, &a, wants_json);
     }
     char list[300] = "";
     for (size_t i = 0, n = 0; i < COMMANDS && n + 20 < sizeof list; i++)

@@ -47,7 +47,7 @@ kitchen_open(const args *a, const pottle_catalogue *catalogue, bool may_be_new,
     if (status == POTTLE_ENOENT && (named == NULL || may_be_new))
         return DONE;
     if (status != POTTLE_OK)
-        return report(NULL, &error, false);
+        return report(NULL, &error);
     out->found = true;
     return DONE;
 }
@@ -87,7 +87,7 @@ kitchen_save(household *h)
         status = pottle_kitchen_write(&h->kitchen, h->path, &error);
     }
     if (status != POTTLE_OK)
-        return report(NULL, &error, false);
+        return report(NULL, &error);
     h->replaced = h->found;
     h->found = true;
     return DONE;
@@ -165,7 +165,7 @@ kitchen_altitude(const household *h, bool *has, double *altitude_m)
         return DONE;
     if (pottle_unit_convert(q->low, q->unit, pottle_unit_find("m"), altitude_m,
                             &error) != POTTLE_OK)
-        return report(NULL, &error, false);
+        return report(NULL, &error);
     *has = true;
     return DONE;
 }
@@ -195,7 +195,7 @@ kitchen_jar(const household *h, const pottle_catalogue *catalogue,
     const pottle_status status =
         *own != NULL ? pottle_own_jar_size(catalogue, *own, jar, &error)
                      : pottle_jar_find(catalogue, text, jar, &error);
-    return status == POTTLE_OK ? DONE : report(catalogue, &error, false);
+    return status == POTTLE_OK ? DONE : report(catalogue, &error);
 }
 
 void
@@ -250,8 +250,7 @@ tested_dial(const household *h, const pottle_recipe *recipe,
 
 int
 kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
-              const pottle_recipe *recipe, const pottle_process *p, size_t n,
-              bool json)
+              const pottle_recipe *recipe, const pottle_process *p, size_t n)
 {
     pottle_error error;
     pottle_set_point set;
@@ -263,7 +262,7 @@ kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
             c != NULL && pottle_canner_set_point(catalogue, recipe, &p[i], c,
                                                  &set, &error) != POTTLE_OK;
     }
-    return refused ? report(catalogue, &error, json) : DONE;
+    return refused ? report(catalogue, &error) : DONE;
 }
 
 void

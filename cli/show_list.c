@@ -124,7 +124,7 @@ show_list(const command *self, const args *a, bool json)
         pottle_error error;
         listing l = { .array = json_array() };
         if (lists[i].list(c, &l, &error) != POTTLE_OK) {
-            result = report(c, &error, false);
+            result = report(c, &error);
         } else if (json) {
             result = print_json(json_incref(l.array));
         } else if ((result = json_whole()) == DONE) {
