@@ -2,7 +2,6 @@
  * every link, then what to measure next. */
 #include "cli.h"
 
-#include <math.h>
 #include <string.h>
 
 /* Whether a node is told: of boxes and bushels only to who spoke of them. */
@@ -162,7 +161,7 @@ print_next(const chain_asked *k)
             continue;
         before_pot = before_pot || !in_pot;
         pottle_number_write(k->gain[i].factor, 2, factor, sizeof factor);
-        printf("%s%s: the jars are then known to x/\xC3\xB7 %s\n",
+        printf("%s%s: jars then known to x/\xC3\xB7 %s\n",
                shown == 0 ? "\nNext, " : "  before that, ",
                how[k->gain[i].node], factor);
         shown++;
@@ -322,7 +321,6 @@ print_jars(const chain_asked *k)
     }
     const pottle_jar_count *j =
         k->state.has_made ? &k->state.made_jars : &k->state.jars;
-    const pottle_interval in = pottle_estimate_interval(j->count);
     if (k->state.has_made) {
         char made[40], all[40];
         short_number(k->state.made, made, sizeof made);
@@ -332,10 +330,7 @@ print_jars(const chain_asked *k)
                "rest\n",
                made, all);
     }
-    printf("wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with nine "
-           "chances in ten\n",
-           j->prepare, j->jar->id, j->full, floor(in.low), ceil(in.high),
-           j->promise);
+    wash_text("", j, j->jar->id);
 }
 
 void

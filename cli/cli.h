@@ -116,6 +116,8 @@ void complain(const char *message, ...)
 /* Text folded at WIDTH; the first line begins with `first`, the others with as
  * many blanks. */
 void print_folded(FILE *to, const char *first, const char *text);
+/* "wash 9 pint jars; expect 7 full (5 to 10), 5 with nine chances in ten" */
+void wash_text(const char *indent, const pottle_jar_count *j, const char *jar);
 /* A mass as a scale shows it: "976 g", "4.20 kg". */
 void mass_text(double g, char *buf, size_t size);
 /* Of what is no better known than about so much: two digits. */

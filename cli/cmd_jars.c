@@ -1,8 +1,6 @@
 /* cmd_jars.c - pottle jars: how many jars a recipe or a volume fills. */
 #include "cli.h"
 
-#include <math.h>
-
 static int
 report_with(const pottle_error *error)
 {
@@ -69,14 +67,10 @@ from_volume(const command *self, const args *a, bool json)
             result = print_json(root);
         } else {
             kitchen_note(&house);
-            const pottle_interval i = pottle_estimate_interval(count.count);
             char over[40], each[40];
             short_number(count.remainder_ml, over, sizeof over);
             short_number(fill.median, each, sizeof each);
-            printf("wash %lu %s jars; expect %lu full (%.0f to %.0f), %lu with "
-                   "nine chances in ten\n",
-                   count.prepare, name, count.full, floor(i.low), ceil(i.high),
-                   count.promise);
+            wash_text("", &count, name);
             printf("a jar holds %s mL at that headspace; %s mL over\n", each,
                    over);
             if (own != NULL)

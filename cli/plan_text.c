@@ -157,16 +157,12 @@ jars_text(const scaled *s)
              "usable yield.");
         return;
     }
-    const pottle_interval i = pottle_estimate_interval(j->count);
     char headspace[40], fill[40];
     size_t tables = 0;
     const pottle_process *t = pottle_plan_tables(s->plan, &tables);
     pottle_number_write(j->headspace.mm, 0, headspace, sizeof headspace);
     short_number(j->fill_ml.median, fill, sizeof fill);
-    printf("  wash %lu %s jar%s; expect %lu full (%.0f to %.0f), %lu with nine "
-           "chances in ten\n",
-           j->prepare, j->jar->id, j->prepare == 1 ? "" : "s", j->full,
-           floor(i.low), ceil(i.high), j->promise);
+    wash_text("  ", j, j->jar->id);
     if (tables > 0)
         printf("  fill to %s in (%s mm) headspace: %s mL a jar",
                t[0].table->headspace, headspace, fill);

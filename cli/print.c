@@ -91,6 +91,20 @@ print_folded(FILE *to, const char *first, const char *text)
 }
 
 void
+wash_text(const char *indent, const pottle_jar_count *j, const char *jar)
+{
+    const pottle_interval i = pottle_estimate_interval(j->count);
+    char first[20], text[200];
+    snprintf(first, sizeof first, "%swash ", indent);
+    snprintf(text, sizeof text,
+             "%lu %s jar%s; expect %lu full (%.0f to %.0f), %lu with nine "
+             "chances in ten",
+             j->prepare, jar, j->prepare == 1 ? "" : "s", j->full, floor(i.low),
+             ceil(i.high), j->promise);
+    print_folded(stdout, first, text);
+}
+
+void
 short_number(double value, char *buf, size_t size)
 {
     const double a = fabs(value);
