@@ -52,6 +52,12 @@ extern const size_t memory_call_count;
 outcome make_brine(void);
 outcome make_recipe_brine(void);
 outcome make_syrup(void);
+outcome make_syrup_for_jars(void);
+outcome make_syrup_of_class(void);
+outcome need_syrup(void);
+outcome dose_acid(void);
+outcome remake_jam(void);
+outcome fill_shelf(void);
 outcome compare_yield(void);
 outcome read_kitchen(void);
 outcome write_kitchen(void);
@@ -62,6 +68,8 @@ extern const char few[];  /* two kinds of recipe, one of them broken */
 extern const char kitchen_path[], kitchen_text[];
 extern pottle_catalogue *all, *walked; /* walked: of few */
 extern pottle_recipe *salsa, *tomatoes, *dills;
+extern pottle_plan *fourteen;          /* quarts of tomatoes */
+extern pottle_jar_number some_jars[2]; /* quarts and pints */
 extern pottle_phrase tomato, onion, lemon, apple;
 extern pottle_kitchen kitchen;
 

@@ -66,6 +66,121 @@ make_syrup(void)
     return o;
 }
 
+static outcome
+take_syrup(pottle_status status, const pottle_syrup_mix *m)
+{
+    outcome o = { .status = status, .content = 1 };
+    o.touched = status != POTTLE_OK && !untouched(m, sizeof *m, 0x5A);
+    if (status == POTTLE_OK) {
+        add_number(&o.content, m->sugar_ml);
+        add_number(&o.content, m->water_ml);
+        add_number(&o.content, m->brix);
+    }
+    return o;
+}
+
+outcome
+make_syrup_for_jars(void)
+{
+    pottle_syrup_mix m;
+    size_t n = 0;
+    const pottle_syrup *syrup = pottle_syrups(all, &n);
+    memset(&m, 0x5A, sizeof m);
+    const pottle_status status =
+        pottle_syrup_for_jars(all, syrup, some_jars, 2, &m, NULL);
+    return take_syrup(status, &m);
+}
+
+outcome
+make_syrup_of_class(void)
+{
+    pottle_syrup_mix m;
+    size_t n = 0;
+    const pottle_syrup *syrup = pottle_syrups(all, &n);
+    memset(&m, 0x5A, sizeof m);
+    const pottle_status status =
+        pottle_syrup_of_class(all, syrup, (pottle_volume){ 1000 }, &m, NULL);
+    return take_syrup(status, &m);
+}
+
+outcome
+need_syrup(void)
+{
+    pottle_estimate ml;
+    outcome o = { .content = 1 };
+    memset(&ml, 0x5A, sizeof ml);
+    o.status = pottle_syrup_need(all, some_jars, 2, &ml, NULL);
+    o.touched = o.status != POTTLE_OK && !untouched(&ml, sizeof ml, 0x5A);
+    if (o.status == POTTLE_OK)
+        add_number(&o.content, ml.median);
+    return o;
+}
+
+outcome
+dose_acid(void)
+{
+    static pottle_acid_total total[POTTLE_ACID_TOTALS_MAX];
+    size_t totals = 4711;
+    outcome o = { .content = 1 };
+    memset(total, 0x5A, sizeof total);
+    o.status =
+        pottle_acid_for_jars(all, tomatoes, some_jars, 2, total, &totals, NULL);
+    o.touched = o.status != POTTLE_OK &&
+                (totals != 4711 || !untouched(total, sizeof total, 0x5A));
+    for (size_t i = 0; o.status == POTTLE_OK && i < totals; i++) {
+        add_text(&o.content, total[i].title);
+        add_number(&o.content, total[i].total);
+    }
+    return o;
+}
+
+outcome
+remake_jam(void)
+{
+    pottle_remake r;
+    outcome o = { .content = 1 };
+    memset(&r, 0x5A, sizeof r);
+    o.status = pottle_remake_lot(all, "none", (pottle_volume){ 900 }, &r, NULL);
+    o.touched = o.status != POTTLE_OK && !untouched(&r, sizeof r, 0x5A);
+    for (size_t i = 0; o.status == POTTLE_OK && i < r.lines; i++) {
+        add_text(&o.content, r.line[i].title);
+        add_number(&o.content, r.line[i].mass_g);
+    }
+    return o;
+}
+
+/* Two sizes that there are not enough of, and acid for each jar. */
+outcome
+fill_shelf(void)
+{
+    pottle_filling *f = (pottle_filling *)(void *)&mark;
+    const pottle_shelf_size size[] = { { some_jars[0].jar, NULL, 4 },
+                                       { some_jars[1].jar, NULL, 5 } };
+    const pottle_shelf_request request = { .version =
+                                               POTTLE_SHELF_REQUEST_VERSION,
+                                           .size = size,
+                                           .sizes = 2,
+                                           .has_altitude = true,
+                                           .altitude_m = 300 };
+    outcome o = { .content = 1 };
+    o.status = pottle_shelf_fill(all, fourteen, &request, &f, NULL);
+    o.touched = o.status != POTTLE_OK && f != (void *)&mark;
+    if (o.status == POTTLE_OK) {
+        size_t n = 0;
+        const pottle_filled *filled = pottle_filling_sizes(f, &n);
+        for (size_t i = 0; i < n; i++)
+            add_number(&o.content, (double)filled[i].jars);
+        const pottle_filling_dose *dose = pottle_filling_doses(f, &n);
+        for (size_t i = 0; i < n; i++)
+            add_number(&o.content, dose[i].total);
+        const pottle_filling_load *load = pottle_filling_loads(f, &n);
+        for (size_t i = 0; i < n; i++)
+            add_number(&o.content, load[i].time.total.high);
+        pottle_filling_free(f);
+    }
+    return o;
+}
+
 outcome
 compare_yield(void)
 {

@@ -235,6 +235,243 @@ START_TEST(a_conversion_takes_no_memory)
 }
 END_TEST
 
+/* Words for one thing of a list; what is not in it is looked for as well. */
+START_TEST(words_take_no_memory)
+{
+    pottle_method method;
+    pottle_cup cup;
+    pottle_hob hob;
+    const pottle_mishap *mishap = NULL;
+    const pottle_syrup *syrup = NULL;
+    pottle_error error;
+    char id[64];
+    shut();
+    const bool done =
+        pottle_method_find("dial gauge", &method, &error) == POTTLE_OK &&
+        pottle_method_find("steam", &method, &error) == POTTLE_ENOENT &&
+        pottle_canner_method(all, "dial gauge", &method, &error) == POTTLE_OK &&
+        pottle_canner_method(all, "oven", &method, &error) == POTTLE_EBOUNDS &&
+        pottle_cup_find("metric", &cup, &error) == POTTLE_OK &&
+        pottle_cup_find("tea", &cup, &error) == POTTLE_ENOENT &&
+        pottle_hob_find("gas", &hob, &error) == POTTLE_OK &&
+        pottle_hob_find("wood", &hob, &error) == POTTLE_ENOENT &&
+        pottle_mishap_find(all, "jar-not-sealed", &mishap, &error) ==
+            POTTLE_OK &&
+        pottle_mishap_find(all, "jar-not-seeled", &mishap, &error) ==
+            POTTLE_ENOENT &&
+        pottle_syrup_find(all, "light", &syrup, &error) == POTTLE_OK &&
+        pottle_syrup_find(all, "lite", &syrup, &error) == POTTLE_ENOENT &&
+        pottle_kitchen_id("Big Pot", id, &error) == POTTLE_OK &&
+        pottle_kitchen_id("?", id, &error) == POTTLE_ESYNTAX;
+    check_none("a word");
+    ck_assert_msg(done, "%s", error.what);
+}
+END_TEST
+
+START_TEST(times_and_powers_take_no_memory)
+{
+    pottle_error error;
+    double x = 0;
+    int clock = 0;
+    char buf[64];
+    shut();
+    const bool done =
+        pottle_power_read("1.8 kW", &x, &error) == POTTLE_OK &&
+        pottle_power_read("1.8", &x, &error) == POTTLE_EUNIT &&
+        pottle_minutes_read("1 h 15 min", &x, &error) == POTTLE_OK &&
+        pottle_minutes_read("soon", &x, &error) == POTTLE_ESYNTAX &&
+        pottle_clock_read("2:30 pm", &clock, &error) == POTTLE_OK &&
+        pottle_clock_read("noon", &clock, &error) == POTTLE_ESYNTAX &&
+        pottle_clock_write(clock, 90, buf, sizeof buf) > 0;
+    check_none("a time or a power");
+    ck_assert_msg(done, "%s", error.what);
+}
+END_TEST
+
+/* A jar of one's own: 400 g empty, 900 g full to the brim. */
+static void
+weigh_jar(pottle_own_jar *jar)
+{
+    const pottle_unit *g = pottle_unit_find("g");
+    *jar = (pottle_own_jar){ .id = "tall",
+                             .count = 3,
+                             .empty = { 400, 400, g },
+                             .full = { 900, 900, g } };
+}
+
+START_TEST(a_kitchen_takes_no_memory)
+{
+    static pottle_kitchen k;
+    pottle_own_jar jar;
+    pottle_kitchen_canner canner = { .id = "old", .method = POTTLE_DIAL_GAUGE };
+    pottle_kitchen_pot pot = { .id = "big" };
+    pottle_shelf_size size, shelf[POTTLE_SHELF_MAX];
+    size_t sizes = 0;
+    pottle_error error;
+    weigh_jar(&jar);
+    k = kitchen;
+    shut();
+    const bool done =
+        pottle_kitchen_amount("3 1/2 lb", POTTLE_MASS, &pot.tare, &error) ==
+            POTTLE_OK &&
+        pottle_kitchen_amount("3 cups", POTTLE_MASS, &pot.width, &error) ==
+            POTTLE_EUNIT &&
+        pottle_misreading_read("1 psi high", POTTLE_PRESSURE, &canner.gauge,
+                               &error) == POTTLE_OK &&
+        pottle_kitchen_put_canner(&k, &canner, &error) == POTTLE_OK &&
+        pottle_kitchen_put_pot(&k, &pot, &error) == POTTLE_OK &&
+        pottle_kitchen_put_own(&k, &jar, &error) == POTTLE_OK &&
+        pottle_kitchen_put_jars(&k, "pint", 12, &error) == POTTLE_OK &&
+        pottle_shelf_read(all, &k, "6 tall", &size, &error) == POTTLE_OK &&
+        pottle_shelf_read(all, &k, "6 tubs", &size, &error) == POTTLE_ENOENT &&
+        pottle_kitchen_shelf(all, &k, shelf, &sizes, &error) == POTTLE_OK &&
+        pottle_kitchen_remove(&k, POTTLE_KITCHEN_A_POT, "big", &error) ==
+            POTTLE_OK &&
+        pottle_kitchen_remove(&k, POTTLE_KITCHEN_A_POT, "big", &error) ==
+            POTTLE_ENOENT;
+    check_none("a kitchen");
+    ck_assert_msg(done, "%s", error.what);
+    ck_assert_uint_eq(sizes, 2);
+}
+END_TEST
+
+START_TEST(an_own_jar_takes_no_memory)
+{
+    pottle_own_jar jar;
+    pottle_estimate ml;
+    pottle_length mouth;
+    const pottle_jar *size = NULL;
+    pottle_error error;
+    weigh_jar(&jar);
+    shut();
+    const bool done =
+        pottle_own_jar_brim(all, &jar, &ml, &error) == POTTLE_OK &&
+        pottle_own_jar_fill(all, &jar, (pottle_length){ 12.7 }, &ml, &error) ==
+            POTTLE_OK &&
+        pottle_own_jar_fill(all, &jar, (pottle_length){ 127 }, &ml, &error) ==
+            POTTLE_EDOMAIN &&
+        pottle_own_jar_size(all, &jar, &size, &error) == POTTLE_OK &&
+        pottle_mouth_diameter(all, true, &mouth) == POTTLE_OK;
+    check_none("a jar of one's own");
+    ck_assert_msg(done, "%s", error.what);
+}
+END_TEST
+
+START_TEST(a_gauge_takes_no_memory)
+{
+    const pottle_unit *psi = pottle_unit_find("psi");
+    const pottle_kitchen_canner canner = { .id = "old",
+                                           .method = POTTLE_DIAL_GAUGE,
+                                           .gauge = { true, { 1, 1, psi } } };
+    const pottle_method dial = POTTLE_DIAL_GAUGE;
+    const pottle_jar *quart = NULL;
+    pottle_process process[POTTLE_PROCESS_MAX];
+    pottle_set_point set;
+    pottle_load_time time;
+    pottle_error error;
+    size_t count = 0;
+    ck_assert_int_eq(pottle_jar_find(all, "quart", &quart, NULL), POTTLE_OK);
+    ck_assert_int_eq(pottle_process_find(all, tomatoes, quart, &dial,
+                                         POTTLE_ANY_PACK, 0, process, &count,
+                                         NULL),
+                     POTTLE_OK);
+    shut();
+    const bool done =
+        pottle_gauge_set_point(all, tomatoes, process, canner.gauge, &set,
+                               &error) == POTTLE_OK &&
+        pottle_canner_set_point(all, tomatoes, process, &canner, &set,
+                                &error) == POTTLE_OK &&
+        pottle_load_minutes(all, dial, process->band->minutes, &time, &error) ==
+            POTTLE_OK &&
+        pottle_load_minutes(all, dial, 0, &time, &error) == POTTLE_EDOMAIN;
+    check_none("a gauge");
+    ck_assert_msg(done, "%s", error.what);
+}
+END_TEST
+
+START_TEST(a_pot_takes_no_memory)
+{
+    pottle_plan *plan = NULL;
+    const pottle_request request = { .version = POTTLE_REQUEST_VERSION,
+                                     .batches = 1 };
+    pottle_stove stove = { .version = POTTLE_STOVE_VERSION,
+                           .tare_g = 2000,
+                           .burner_w = 2000,
+                           .hob = POTTLE_HOB_GAS };
+    pottle_recipe *butter = NULL;
+    pottle_balance balance;
+    pottle_cook_goal goal;
+    pottle_gel gel;
+    pottle_error error;
+    const double high_up_m = 1900;
+    double left_g = 0, gone_g = 0;
+    ck_assert_int_eq(pottle_recipe_read(all, "apple-butter", &butter, NULL),
+                     POTTLE_OK);
+    ck_assert_int_eq(pottle_scale(all, butter, &request, &plan, NULL),
+                     POTTLE_OK);
+    shut();
+    bool done =
+        pottle_cook_balance(all, plan, 0, &balance, &error) == POTTLE_OK &&
+        pottle_cook_balance(all, plan, 9, &balance, &error) == POTTLE_ENOENT;
+    stove.started_g = stove.tare_g + balance.mass_in_g;
+    done = done &&
+           pottle_cook_target(all, plan, &stove, &goal, &error) == POTTLE_OK &&
+           pottle_boil_down(1000, 200, 0.4, &left_g, &gone_g) == POTTLE_OK &&
+           pottle_gel_point(&high_up_m, NULL, &gel, &error) == POTTLE_OK;
+    check_none("a pot on the stove");
+    pottle_plan_free(plan);
+    pottle_recipe_free(butter);
+    ck_assert_msg(done, "%s", error.what);
+}
+END_TEST
+
+START_TEST(a_rescue_takes_no_memory)
+{
+    const pottle_mishap *mishap = NULL;
+    const pottle_rescue_case *answer = NULL;
+    const pottle_jar *pint = NULL;
+    pottle_jar_facts facts = { .version = POTTLE_JAR_FACTS_VERSION,
+                               .has_hours = true,
+                               .hours = 5 };
+    pottle_process process;
+    pottle_error error;
+    ck_assert_int_eq(pottle_mishap_find(all, "jar-not-sealed", &mishap, NULL),
+                     POTTLE_OK);
+    ck_assert_int_eq(pottle_jar_find(all, "pint", &pint, NULL), POTTLE_OK);
+    shut();
+    pottle_jar_facts_add(all, tomatoes, pint, &facts);
+    const bool done =
+        pottle_rescue_find(mishap, &facts, &answer, &error) == POTTLE_OK &&
+        pottle_remaking_process(all, pint, 300, &process, &error) == POTTLE_OK;
+    check_none("a rescue");
+    ck_assert_msg(done, "%s", error.what);
+}
+END_TEST
+
+START_TEST(numbers_of_figures_take_no_memory)
+{
+    pottle_chain_request request = { .version = POTTLE_CHAIN_REQUEST_VERSION };
+    const pottle_quantity five_g = { 5, 5, pottle_unit_find("g") };
+    pottle_juice juice;
+    pottle_measure m;
+    pottle_error error;
+    shut();
+    const bool done =
+        pottle_juice_of(all, 2000, 0, &juice, &error) == POTTLE_OK &&
+        pottle_juice_of(all, 2000, 1000, &juice, &error) == POTTLE_EMISUSE &&
+        pottle_vinegar_check(all, 5, 5, &error) == POTTLE_OK &&
+        pottle_vinegar_check(all, 4, 5, &error) == POTTLE_EBOUNDS &&
+        pottle_measure_jars(1, pottle_unit_find("tbsp"), NULL, 7,
+                            POTTLE_AT_LEAST, &m) == POTTLE_OK &&
+        pottle_chain_error_set(&request, POTTLE_CHAIN_SCALE, five_g, &error) ==
+            POTTLE_OK &&
+        pottle_chain_error_set(&request, POTTLE_CHAIN_BY_EYE, five_g, &error) ==
+            POTTLE_EUNIT;
+    check_none("what is worked out from figures");
+    ck_assert_msg(done, "%s", error.what);
+}
+END_TEST
+
 TCase *
 memory_none(void)
 {
@@ -249,5 +486,13 @@ memory_none(void)
     tcase_add_test(t, a_phrase_takes_no_memory);
     tcase_add_test(t, a_name_takes_no_memory);
     tcase_add_test(t, a_conversion_takes_no_memory);
+    tcase_add_test(t, words_take_no_memory);
+    tcase_add_test(t, times_and_powers_take_no_memory);
+    tcase_add_test(t, a_kitchen_takes_no_memory);
+    tcase_add_test(t, an_own_jar_takes_no_memory);
+    tcase_add_test(t, a_gauge_takes_no_memory);
+    tcase_add_test(t, a_pot_takes_no_memory);
+    tcase_add_test(t, a_rescue_takes_no_memory);
+    tcase_add_test(t, numbers_of_figures_take_no_memory);
     return t;
 }

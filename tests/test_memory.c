@@ -149,6 +149,8 @@ char folder[1024];
 const char few[] = "test_memory.tmp";
 pottle_catalogue *all, *walked;
 pottle_recipe *salsa, *tomatoes, *dills;
+pottle_plan *fourteen;
+pottle_jar_number some_jars[2] = { { .count = 7 }, { .count = 3 } };
 pottle_phrase tomato, onion, lemon, apple;
 char mark;
 const char kitchen_path[] = "test_memory.tmp/kitchen.xml";
@@ -219,6 +221,14 @@ set_up(void)
     must(pottle_recipe_read(all, "quick-fresh-pack-dill-pickles", &dills,
                             NULL) == POTTLE_OK,
          "quick-fresh-pack-dill-pickles");
+    must(pottle_scale(
+             all, tomatoes,
+             &(pottle_request){ .version = POTTLE_REQUEST_VERSION, .fill = 14 },
+             &fourteen, NULL) == POTTLE_OK,
+         "14 quarts");
+    must(pottle_jar_find(all, "quart", &some_jars[0].jar, NULL) == POTTLE_OK &&
+             pottle_jar_find(all, "pint", &some_jars[1].jar, NULL) == POTTLE_OK,
+         "quart and pint");
     must(pottle_phrase_read(all, "10 lb tomatoes", NULL, 0, &tomato, NULL) ==
              POTTLE_OK,
          "tomatoes");
@@ -252,6 +262,7 @@ empty(const char *name)
 static void
 tear_down(void)
 {
+    pottle_plan_free(fourteen);
     pottle_recipe_free(dills);
     pottle_recipe_free(tomatoes);
     pottle_recipe_free(salsa);

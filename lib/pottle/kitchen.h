@@ -684,7 +684,7 @@ typedef struct pottle_yield_comparison {
  * Given:     catalogue  with figures and jars
  * Status:    POTTLE_OK; POTTLE_ENOENT when no yield is printed or the balance
  *            cannot be made; POTTLE_EBOUNDS for a draft;
- *            POTTLE_EMISUSE, and what reading the foods gives
+ *            POTTLE_EMISUSE; else as pottle_scale for one batch
  * Checked:   tests/test_yields.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_yield_compare(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
@@ -876,7 +876,7 @@ pottle_syrup_find(const pottle_catalogue *catalogue, const char *name,
  *            jars       up to POTTLE_JAR_NUMBERS_MAX, each above 0 and at most
  *                       1,000,000
  * Status:    POTTLE_OK; POTTLE_EDOMAIN for numbers out of range;
- *            POTTLE_EMISUSE; else from reading the food sugar
+ *            POTTLE_EMISUSE; else as pottle_food_read of sugar
  * Notes:     1) A size without a published load takes the amount of the nearest
  *            size that has one, by their volumes.
  * Checked:   tests/test_solution.c, against the published table */
@@ -928,7 +928,7 @@ typedef struct pottle_brine_mix {
  *            volume     of the brine, or of the water that goes in
  *            of_water   which of the two
  * Status:    POTTLE_OK; POTTLE_EDOMAIN for numbers out of range;
- *            POTTLE_EMISUSE; else from reading the food canning-salt
+ *            POTTLE_EMISUSE; else as pottle_food_read of canning-salt
  * Valid:     26 percent is the last line of the table; brine is saturated at
  *            26.4
  * Source:    density: Poradnik fizykochemiczny, 1974, in a straight line
@@ -1028,7 +1028,7 @@ enum { POTTLE_ACID_TOTALS_MAX = 8 };
  * Status:    POTTLE_OK; POTTLE_ENOENT when the recipe puts no acid into its
  *            jars; POTTLE_EBOUNDS for a jar larger than any
  *            that has a dose, a draft or own recipe; POTTLE_EDOMAIN for numbers
- *            out of range; POTTLE_EMISUSE
+ *            out of range; POTTLE_EMISUSE; else as pottle_food_read of the acid
  * Notes:     1) A size without a dose takes that of the next larger one.
  * Checked:   tests/test_solution.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_acid_for_jars(
@@ -1088,7 +1088,7 @@ typedef struct pottle_remake {
  * Status:    POTTLE_OK; POTTLE_EBOUNDS: more than the published lot, the error
  *            says in how many lots; POTTLE_ENOENT for
  *            another pectin, or when rescue.xml was not read; POTTLE_EDOMAIN;
- *            POTTLE_EMISUSE; else from reading the foods
+ *            POTTLE_EMISUSE; else as pottle_food_read of what is added
  * Checked:   tests/test_rescue.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_remake_lot(
     const pottle_catalogue *catalogue, const char *pectin, pottle_volume volume,
@@ -1299,7 +1299,8 @@ typedef struct pottle_filling pottle_filling;
  *            (the error is the first one's), or for a gauge as in
  *            pottle_gauge_set_point; POTTLE_ENOENT when the volume cannot be
  *            told; POTTLE_EDOMAIN for too many jars, an altitude out of
- *            range, or what is cooked that contradicts the plan; POTTLE_EMISUSE; POTTLE_ENOMEM
+ *            range, or what is cooked that contradicts the plan;
+ *            POTTLE_EMISUSE; POTTLE_ENOMEM
  * Owns:      the caller, by pottle_filling_free, before the plan
  * Source:    practice: sizes share a load when product, pack and pressure are
  *            the same, and the longest time holds for all; a mixed load
