@@ -5,164 +5,10 @@
 #include <config.h>
 
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
-#include "kitchen/shelf.h"
-#include "kitchen_help.h"
+#include "loads_cases.h"
 #include "suite.h"
-
-#define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
-
-/* -- The dial gauge -------------------------------------------------------- */
-
-static pottle_misreading
-reads(const char *text)
-{
-    pottle_misreading m = { false, { 0, 0, NULL } };
-    if (text != NULL)
-        ck_assert_int_eq(
-            pottle_misreading_read(text, POTTLE_PRESSURE, &m, NULL), POTTLE_OK);
-    return m;
-}
-
-/* Snap beans at 900 m, 2,953 ft: 12 psi on a dial gauge (guide 4, 2,001 to
- * 4,000 ft). Tomatoes and spaghetti sauce at sea level: 11 psi (guide 3). That
- * a gauge which reads 1 psi high is held 1 psi higher: Iowa State University,
- * testing dial gauges. */
-static const struct {
-    const char *recipe, *altitude;
-    int tested;
-    const char *gauge;
-    pottle_status status;
-    double psi;
-    bool strict, over;
-} gauges[] = {
-    { "beans-snap", "900 m", 12, NULL, POTTLE_OK, 12, false, false },
-    { "beans-snap", "900 m", 12, "0 psi", POTTLE_OK, 12, false, false },
-    { "beans-snap", "900 m", 12, "1/2 psi high", POTTLE_OK, 12.5, false,
-      false },
-    { "beans-snap", "900 m", 12, "0.9 psi low", POTTLE_OK, 11.1, false, false },
-    { "beans-snap", "900 m", 12, "1 psi high", POTTLE_OK, 13, true, false },
-    { "beans-snap", "900 m", 12, "1 psi low", POTTLE_OK, 11, true, false },
-    { "beans-snap", "900 m", 12, "2 psi high", POTTLE_OK, 14, true, false },
-    { "beans-snap", "900 m", 12, "2 psi low", POTTLE_OK, 10, true, false },
-    /* 2 psi are 13.78951 kPa */
-    { "beans-snap", "900 m", 12, "13.789514586 kPa high", POTTLE_OK, 14, true,
-      false },
-    { "beans-snap", "900 m", 12, "13.80 kPa high", POTTLE_EBOUNDS, 0, false,
-      false },
-    { "beans-snap", "900 m", 12, "2.1 psi high", POTTLE_EBOUNDS, 0, false,
-      false },
-    { "beans-snap", "900 m", 12, "2.1 psi low", POTTLE_EBOUNDS, 0, false,
-      false },
-    /* tomatoes have a boiling-water process: not refused, but said */
-    { "tomatoes-crushed", "0 m", 11, "2.5 psi high", POTTLE_OK, 13.5, true,
-      true },
-    { "tomatoes-crushed", "0 m", 11, "1 psi high", POTTLE_OK, 12, true, false },
-    /* pressure only, though of tomatoes: counts as low-acid */
-    { "spaghetti-sauce-no-meat", "0 m", 11, "2.5 psi high", POTTLE_EBOUNDS, 0,
-      false, false },
-};
-
-START_TEST(set_point_by_hand)
-{
-    pottle_recipe *recipe = kitchen_recipe(gauges[_i].recipe);
-    pottle_quantity altitude;
-    pottle_process p[POTTLE_PROCESS_MAX];
-    size_t n = 0, k = 0;
-    const pottle_method dial = POTTLE_DIAL_GAUGE;
-    ck_assert_int_eq(pottle_quantity_read(gauges[_i].altitude, POTTLE_LENGTH,
-                                          &altitude, NULL),
-                     POTTLE_OK);
-    ck_assert_int_eq(
-        pottle_process_find(
-            kitchen, recipe, kitchen_jar("pint"), &dial, POTTLE_ANY_PACK,
-            altitude.low * altitude.unit->factor / 1000, p, &n, NULL),
-        POTTLE_OK);
-    while (k < n && p[k].band->psi != gauges[_i].tested)
-        k++;
-    ck_assert_msg(k < n, "no process at %d psi is printed", gauges[_i].tested);
-    pottle_set_point out = { 7, 7, false, false };
-    pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status = pottle_gauge_set_point(
-        kitchen, recipe, &p[k], reads(gauges[_i].gauge), &out, &error);
-    ck_assert_msg(status == gauges[_i].status, "%s, %s: %d %s",
-                  gauges[_i].recipe, gauges[_i].gauge, (int)status, error.what);
-    if (status == POTTLE_OK) {
-        ck_assert_msg(fabs(out.psi - gauges[_i].psi) < 1e-6,
-                      "%s: expected %g psi, found %.8g", gauges[_i].gauge,
-                      gauges[_i].psi, out.psi);
-        ck_assert(out.strict == gauges[_i].strict &&
-                  out.over == gauges[_i].over);
-        ck_assert(fabs(out.off_psi - fabs(gauges[_i].psi - gauges[_i].tested)) <
-                  1e-6);
-    } else {
-        ck_assert_str_eq(error.code, "gauge-error");
-        ck_assert_str_eq(error.source, "isu-ext"); /* of the rule gauge-error */
-        ck_assert(error.instead[0] != '\0' && out.psi > 6.9 && out.psi < 7.1);
-    }
-    pottle_recipe_free(recipe);
-}
-END_TEST
-
-START_TEST(set_point_statuses)
-{
-    pottle_recipe *recipe = kitchen_recipe("beans-snap");
-    pottle_process p[POTTLE_PROCESS_MAX];
-    size_t n = 0;
-    const pottle_method weights = POTTLE_WEIGHTED_GAUGE;
-    pottle_set_point out;
-    ck_assert_int_eq(pottle_process_find(kitchen, recipe, kitchen_jar("pint"),
-                                         &weights, POTTLE_ANY_PACK, 0, p, &n,
-                                         NULL),
-                     POTTLE_OK);
-    ck_assert_int_eq(pottle_gauge_set_point(kitchen, recipe, p,
-                                            reads("1 psi high"), &out, NULL),
-                     POTTLE_EDOMAIN);
-    ck_assert_int_eq(
-        pottle_canner_set_point(kitchen, recipe, p, NULL, &out, NULL),
-        POTTLE_EMISUSE);
-    ck_assert_int_eq(
-        pottle_gauge_set_point(NULL, recipe, p, reads(NULL), &out, NULL),
-        POTTLE_EMISUSE);
-    ck_assert_int_eq(
-        pottle_gauge_set_point(kitchen, NULL, p, reads(NULL), &out, NULL),
-        POTTLE_EMISUSE);
-    ck_assert_int_eq(
-        pottle_gauge_set_point(kitchen, recipe, NULL, reads(NULL), &out, NULL),
-        POTTLE_EMISUSE);
-    ck_assert_int_eq(
-        pottle_gauge_set_point(kitchen, recipe, p, reads(NULL), NULL, NULL),
-        POTTLE_EMISUSE);
-    pottle_recipe_free(recipe);
-}
-END_TEST
-
-/* Vegetables and meat have no boiling-water process, fruit has one. */
-START_TEST(low_acid_is_what_has_no_boiling_water_process)
-{
-    static const struct {
-        const char *recipe;
-        bool low;
-    } recipes[] = {
-        { "beans-snap", true },
-        { "chicken-rabbit-boneless", true },
-        { "spaghetti-sauce-no-meat", true },
-        { "tomatoes-crushed", false },
-        { "peaches", false },
-        { "chile-salsa", false },
-        { "berry-freezer-jam-powdered-pectin", false },
-    };
-    for (int i = 0; i < COUNT(recipes); i++) {
-        pottle_recipe *recipe = kitchen_recipe(recipes[i].recipe);
-        ck_assert_msg(pottlei_low_acid(recipe) == recipes[i].low, "%s",
-                      recipes[i].recipe);
-        pottle_recipe_free(recipe);
-    }
-}
-END_TEST
 
 /* -- The time of a load ---------------------------------------------------- */
 
@@ -535,114 +381,13 @@ START_TEST(loads_that_are_not_known)
 }
 END_TEST
 
-/* -- The clock ------------------------------------------------------------- */
-
-static const struct {
-    const char *text;
-    int minutes;
-} clocks[] = {
-    { "14:30", 870 },
-    { "9:05", 545 },
-    { "09:05", 545 },
-    { "00:00", 0 },
-    { "23:59", 1439 },
-    { "2:30 pm", 870 },
-    { "2:30PM", 870 },
-    { "2 pm", 840 },
-    { "12 am", 0 },
-    { "12 pm", 720 },
-    { "12:01 am", 1 },
-    { " 8:00 ", 480 },
-    { "24:00", -1 },
-    { "14:60", -1 },
-    { "14", -1 },
-    { "14:3", -1 },
-    { "14:300", -1 },
-    { "014:30", -1 },
-    { "14:30 pm", -1 },
-    { "0 am", -1 },
-    { "", -1 },
-    { "noon", -1 },
-    { "-1:30", -1 },
-    { "14:30:00", -1 },
-    { "14.30", -1 },
-    { "14:30 h", -1 },
-    { "1e1:00", -1 },
-    { "14:30                                              x", -1 },
-};
-
-START_TEST(clock_as_typed)
-{
-    int out = 77;
-    pottle_error error = { .status = POTTLE_OK };
-    const pottle_status status =
-        pottle_clock_read(clocks[_i].text, &out, &error);
-    ck_assert_msg(status ==
-                      (clocks[_i].minutes < 0 ? POTTLE_ESYNTAX : POTTLE_OK),
-                  "'%s': %d", clocks[_i].text, (int)status);
-    ck_assert_msg(out == (clocks[_i].minutes < 0 ? 77 : clocks[_i].minutes),
-                  "'%s': %d", clocks[_i].text, out);
-}
-END_TEST
-
-static const struct {
-    int start;
-    double later;
-    const char *text;
-} laters[] = {
-    { 870, 0, "14:30" },
-    { 870, 95, "16:05" },
-    { 870, 569, "23:59" },
-    { 870, 570, "00:00 next day" },
-    { 870, 2010.4, "2 days later at 00:00" },
-    { 0, 1439.6, "00:00 next day" },
-    { 5, 0.4, "00:05" },
-    { -1, 5, "?" },
-    { 1440, 5, "?" },
-    { 5, -1, "?" },
-    { 5, 1e7, "?" },
-};
-
-START_TEST(clock_later)
-{
-    char buf[40];
-    const size_t n =
-        pottle_clock_write(laters[_i].start, laters[_i].later, buf, sizeof buf);
-    ck_assert_str_eq(buf, laters[_i].text);
-    ck_assert_uint_eq(n, strlen(buf));
-}
-END_TEST
-
-START_TEST(clock_edges)
-{
-    char buf[40] = "kept", small[4] = "abc";
-    int out = 5;
-    ck_assert_int_eq(pottle_clock_read(NULL, &out, NULL), POTTLE_EMISUSE);
-    ck_assert_int_eq(pottle_clock_read("14:30", NULL, NULL), POTTLE_EMISUSE);
-    pottle_clock_write(5, NOT_A_NUMBER, buf, sizeof buf);
-    ck_assert_str_eq(buf, "?");
-    ck_assert_uint_eq(pottle_clock_write(870, 0, small, sizeof small), 5);
-    ck_assert_str_eq(small, "14:");
-    /* there and back */
-    for (int m = 0; m < 1440; m += 7) {
-        pottle_clock_write(m, 0, buf, sizeof buf);
-        ck_assert(pottle_clock_read(buf, &out, NULL) == POTTLE_OK && out == m);
-    }
-}
-END_TEST
-
 int
 main(void)
 {
     Suite *suite = suite_create("loads");
-    TCase *t = tcase_create("gauge");
-    tcase_add_checked_fixture(t, kitchen_open, kitchen_close);
-    tcase_add_loop_test(t, set_point_by_hand, 0, COUNT(gauges));
-    tcase_add_test(t, set_point_statuses);
-    tcase_add_test(t, low_acid_is_what_has_no_boiling_water_process);
-    suite_add_tcase(suite, t);
+    suite_add_tcase(suite, loads_gauge());
 
-    t = tcase_create("time");
+    TCase *t = tcase_create("time");
     tcase_add_checked_fixture(t, kitchen_open, kitchen_close);
     tcase_add_test(t, load_time_by_hand);
     tcase_add_test(t, load_time_statuses);
@@ -662,10 +407,6 @@ main(void)
     tcase_add_test(t, loads_that_are_not_known);
     suite_add_tcase(suite, t);
 
-    t = tcase_create("clock");
-    tcase_add_loop_test(t, clock_as_typed, 0, COUNT(clocks));
-    tcase_add_loop_test(t, clock_later, 0, COUNT(laters));
-    tcase_add_test(t, clock_edges);
-    suite_add_tcase(suite, t);
+    suite_add_tcase(suite, loads_clock());
     return suite_run(suite);
 }
