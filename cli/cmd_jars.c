@@ -1,12 +1,6 @@
 /* cmd_jars.c - pottle jars: how many jars a recipe or a volume fills. */
 #include "cli.h"
 
-static int
-report_with(const pottle_error *error)
-{
-    return report(NULL, error);
-}
-
 /* A volume of food and a headspace, without a recipe. */
 static int
 from_volume(const command *self, const args *a, bool json)
@@ -26,7 +20,7 @@ from_volume(const command *self, const args *a, bool json)
                              &error) != POTTLE_OK ||
         pottle_quantity_read(space, POTTLE_LENGTH, &headspace, &error) !=
             POTTLE_OK)
-        return report_with(&error);
+        return report(NULL, &error);
     pottle_catalogue *catalogue = NULL;
     int result =
         open_catalogue(a, POTTLE_WITH_JARS | POTTLE_WITH_FIGURES, &catalogue);
@@ -49,7 +43,7 @@ from_volume(const command *self, const args *a, bool json)
     if ((own != NULL ? pottle_own_jar_fill(catalogue, own, mm, &fill, &error)
                      : pottle_jar_fill(catalogue, jar, mm, &fill, &error)) !=
         POTTLE_OK) {
-        result = report_with(&error);
+        result = report(NULL, &error);
     } else if (pottle_jars_count(total, fill, &count) != POTTLE_OK) {
         result = usage_error(
             self, "that volume fills no jar, or more than can be counted");
@@ -94,15 +88,15 @@ run(const command *self, const args *a, bool json)
             self, "--headspace goes with --volume; a recipe has its own");
     scaled s;
     int result = scaled_make(self, a, &s);
-    if (result == DONE && json) {
-        const pottle_jar_count *j = pottle_plan_jars(s.plan);
-        if (j != NULL) {
-            result = print_json(json_jars(j));
-        } else {
-            fprintf(stderr, "pottle: how many jars %s fills is not known\n",
-                    pottle_recipe_id(s.recipe));
-            result = USAGE;
-        }
+    const pottle_jar_count *j =
+        result == DONE ? pottle_plan_jars(s.plan) : NULL;
+    if (result == DONE && j == NULL) {
+        complain("how many jars %s fills is not known: its source gives no "
+                 "usable yield",
+                 pottle_recipe_id(s.recipe));
+        result = USAGE;
+    } else if (result == DONE && json) {
+        result = print_json(json_jars(j));
     } else if (result == DONE) {
         print_folded(stdout, "", pottle_recipe_title(s.recipe));
         jars_text(&s);

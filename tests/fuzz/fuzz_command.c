@@ -232,9 +232,10 @@ check_status(const command_line *c, const command_answer *a, bool json)
         fuzz_expect(self == &check_command || typed(c, "-kitchen") ||
                         typed(c, "-recipes"),
                     "a shipped file is not in order: %.200s", a->err);
+    const char *source = strstr(a->err, "\n  source:  ");
     if (a->status == REFUSED)
         fuzz_expect(strstr(a->err, "pottle: refused: ") != NULL &&
-                        strstr(a->err, "\n  source:  ") != NULL &&
+                        source != NULL && strchr(source, '[') != NULL &&
                         strstr(a->err, "\n  instead: ") != NULL,
                     "refused without a rule, a source or a way out: %.200s",
                     a->err);
