@@ -186,7 +186,8 @@ run_measure(const command *self, const args *a, bool json,
     if (json)
         return print_json(measured_json(&m));
     print_text(&m);
-    printf("kept in %s\n", h->path);
+    char path[sizeof h->path + 8];
+    printf("kept in %s\n", printable(h->path, path, sizeof path));
     return DONE;
 }
 

@@ -88,7 +88,10 @@ static void
 show(const household *h)
 {
     const pottle_kitchen *k = &h->kitchen;
-    printf("kitchen file %s%s\n", h->path[0] != '\0' ? h->path : "of nowhere",
+    char path[sizeof h->path + 8];
+    printf("kitchen file %s%s\n",
+           h->path[0] != '\0' ? printable(h->path, path, sizeof path)
+                              : "of nowhere",
            h->found ? "" : " (not there yet)");
     show_instruments(k);
     if (k->canners > 0)
@@ -128,6 +131,7 @@ kitchen_json(const household *h)
     const pottle_kitchen *k = &h->kitchen;
     json_t *canners = json_array(), *pots = json_array(), *shelf = json_array(),
            *own = json_array();
+    char path[sizeof h->path + 8];
     for (size_t i = 0; i < k->canners; i++)
         json_array_append_new(canners, canner_json(&k->canner[i]));
     for (size_t i = 0; i < k->pots; i++)
@@ -144,15 +148,15 @@ kitchen_json(const household *h)
         json_array_append_new(own,
                               json_pack("{s:s, s:I}", "id", k->own[i].id,
                                         "count", (json_int_t)k->own[i].count));
-    return json_pack("{s:o, s:b, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
-                     "path", json_text(h->path), "found", (int)h->found,
-                     "altitude", json_quantity(&k->altitude), "cup",
-                     k->cup != POTTLE_CUP_UNSAID
-                         ? json_string(pottle_cup_name((int)k->cup))
-                         : json_null(),
-                     "scale", json_quantity(&k->scale), "thermometer",
-                     json_misreading(&k->thermometer), "canners", canners,
-                     "pots", pots, "shelf", shelf, "measured_jars", own);
+    return json_pack(
+        "{s:o, s:b, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "path",
+        json_text(printable(h->path, path, sizeof path)), "found",
+        (int)h->found, "altitude", json_quantity(&k->altitude), "cup",
+        k->cup != POTTLE_CUP_UNSAID ? json_string(pottle_cup_name((int)k->cup))
+                                    : json_null(),
+        "scale", json_quantity(&k->scale), "thermometer",
+        json_misreading(&k->thermometer), "canners", canners, "pots", pots,
+        "shelf", shelf, "measured_jars", own);
 }
 
 static int

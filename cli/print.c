@@ -38,6 +38,13 @@ printable(const char *text, char *buf, size_t size)
         bool whole = more < 9 && !(more == 0 && (*s < 0x20u || *s == 0x7Fu));
         for (size_t k = 1; whole && k <= more; k++)
             whole = (s[k] & 0xC0u) == 0x80u;
+        /* the second set of control characters; overlong forms, surrogates,
+         * beyond U+10FFFF */
+        whole =
+            whole &&
+            !((*s == 0xC2u && s[1] < 0xA0u) || (*s == 0xE0u && s[1] < 0xA0u) ||
+              (*s == 0xEDu && s[1] > 0x9Fu) || (*s == 0xF0u && s[1] < 0x90u) ||
+              (*s == 0xF4u && s[1] > 0x8Fu));
         if (whole) {
             memcpy(buf + n, s, more + 1);
             n += more + 1;
