@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "catalogue/model.h"
-#include "process_made.h"
+#include "process_cases.h"
 
 static const pottle_jar jars[] = {
     { .id = "small", .nominal_ml = 200 },
