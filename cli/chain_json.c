@@ -114,15 +114,17 @@ chain_json(const chain_asked *k)
     if (k->state.has_made)
         made = json_pack(
             "{s:o, s:o}", "batches", json_number(k->state.made), "jars",
-            k->state.made > 0 ? json_jars(&k->state.made_jars) : json_null());
+            k->state.made > 0 ? json_jars(&k->state.made_jars, &k->house)
+                              : json_null());
     return json_pack(
         "{s:s, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
         "s:o}",
         "recipe", pottle_recipe_id(k->recipe), "title",
-        pottle_recipe_title(k->recipe), "food", f->food, "jar", f->jar->id,
-        "source", json_source(k->catalogue, cite->source, cite->at), "jars",
-        k->state.has_jars ? json_jars(&k->state.jars) : json_null(), "made",
-        made, "nodes", nodes, "links", links_json(k), "narrowed",
+        pottle_recipe_title(k->recipe), "food", f->food, "jar",
+        f->own != NULL ? f->own->id : f->jar->id, "source",
+        json_source(k->catalogue, cite->source, cite->at), "jars",
+        k->state.has_jars ? json_jars(&k->state.jars, &k->house) : json_null(),
+        "made", made, "nodes", nodes, "links", links_json(k), "narrowed",
         narrowed_json(k), "next", next, "want", wanted_json(k), "warnings",
         warnings, "cautions", json_cautions());
 }

@@ -66,7 +66,8 @@ node_text(const chain_asked *k, pottle_chain_node node, char *buf, size_t size)
                      ? ""
                      : f->form);
     else if (node == POTTLE_CHAIN_JARS)
-        snprintf(buf, size, "%s jars", f->jar->id);
+        snprintf(buf, size, "%s jars",
+                 f->own != NULL ? f->own->id : f->jar->id);
 }
 
 /* What was typed, when it fits its column. */
@@ -179,7 +180,7 @@ print_wanted(const chain_asked *k)
     char jars[40];
     short_number(w->jars, jars, sizeof jars);
     printf("\nTo fill %s %s jars with nine chances in ten, one of:\n", jars,
-           f->jar->id);
+           f->own != NULL ? f->own->id : f->jar->id);
     for (int i = 0; i <= POTTLE_CHAIN_BATCHES; i++) {
         char amount[60], also[80] = "", expected[40], over[40], left[240];
         if (!is_told(k, w->told, i))
@@ -330,7 +331,8 @@ print_jars(const chain_asked *k)
                "rest\n",
                made, all);
     }
-    wash_text("", j, j->jar->id);
+    wash_text("", j, jars_name(j));
+    kitchen_shelf_text(&k->house, j);
 }
 
 void

@@ -144,6 +144,18 @@ void source_text(const pottle_catalogue *catalogue, const char *key,
 /* The cautions that close every answer about a recipe. */
 extern const char *const cautions[];
 
+/* -- kitchen.c: what it holds; its functions follow --------------------------- */
+
+/* The person's kitchen file. */
+typedef struct household {
+    pottle_kitchen kitchen;
+    char path[1024]; /* "" when there is no folder for settings */
+    bool named;      /* by --kitchen */
+    bool found;      /* there is such a file */
+    bool replaced;   /* kitchen_save put a new one in its place */
+    bool cup_taken;  /* a cup that was typed was taken for the kitchen's */
+} household;
+
 /* -- json.c ---------------------------------------------------------------- */
 
 void json_begin(void);               /* before any JSON is made */
@@ -161,7 +173,8 @@ json_t *json_source(const pottle_catalogue *catalogue, const char *key,
 json_t *json_process(const pottle_catalogue *catalogue,
                      const pottle_recipe *recipe, const pottle_process *p,
                      double altitude_m);
-json_t *json_jars(const pottle_jar_count *jars);
+/* With what the shelf of a kitchen has of them; NULL for none. */
+json_t *json_jars(const pottle_jar_count *jars, const household *h);
 void json_add_warnings(json_t *list, const pottle_catalogue *catalogue,
                        const pottle_warning *w, size_t count);
 /* "source" and "notes" of an answer. */
@@ -170,27 +183,16 @@ json_t *json_cautions(void);
 
 /* -- kitchen.c ------------------------------------------------------------- */
 
-/* The person's kitchen file. */
-typedef struct household {
-    pottle_kitchen kitchen;
-    char path[1024]; /* "" when there is no folder for settings */
-    bool named;      /* by --kitchen */
-    bool found;      /* there is such a file */
-    bool replaced;   /* kitchen_save put a new one in its place */
-    bool cup_taken;  /* a cup that was typed was taken for the kitchen's */
-} household;
-
 /* Finds and reads the file: --kitchen FILE, else the usual place. That there is
  * none is fine unless it was named and may not be new. */
 int kitchen_open(const args *a, const pottle_catalogue *catalogue,
                  bool may_be_new, household *out);
 /* Writes it, with its folders when it is the usual place. */
 int kitchen_save(household *h);
-/* Opens it and fills what was not said: altitude, and the kind of canner when
+/* Fills what was not said: altitude, and the kind of canner when
  * the kitchen has one only that serves. `method` is where that is kept; recipe
  * may be NULL. */
-int kitchen_defaults(const args *a, const pottle_catalogue *catalogue,
-                     const pottle_recipe *recipe, household *h,
+int kitchen_defaults(const pottle_recipe *recipe, const household *h,
                      pottle_request *request, pottle_method *method);
 /* The altitude alone, where *has is false. */
 int kitchen_altitude(const household *h, bool *has, double *altitude_m);
@@ -204,6 +206,9 @@ int kitchen_jar(const household *h, const pottle_catalogue *catalogue,
 const pottle_kitchen_canner *kitchen_canner(const household *h,
                                             const pottle_recipe *recipe,
                                             const pottle_method *only);
+/* The name of counted jars; what the shelf has of them, a line. */
+const char *jars_name(const pottle_jar_count *jars);
+void kitchen_shelf_text(const household *h, const pottle_jar_count *jars);
 /* Takes the cup of a phrase for the kitchen's, and remembers it; then says so,
  * in text and as "cup". */
 void kitchen_phrase(household *h, const char *text, pottle_phrase *phrase);

@@ -229,17 +229,20 @@ read_jars(const command *self, chain_asked *k, const char *text,
 {
     const char *size;
     const pottle_jar *jar = NULL;
-    pottle_error error;
+    const pottle_own_jar *own = NULL;
     if (!split_jars(text, range, &size))
         return usage_error(
             self,
             "'%.40s' is not a number and a size of jar such as '14 quart'",
             text);
-    if (pottle_jar_find(k->catalogue, size, &jar, &error) != POTTLE_OK)
-        return report(k->catalogue, &error);
-    if (k->request.jar != NULL && k->request.jar != jar)
+    const int result = kitchen_jar(&k->house, k->catalogue, size, &jar, &own);
+    if (result != DONE)
+        return result;
+    if (k->request.jar != NULL &&
+        (k->request.jar != jar || k->request.own != own))
         return usage_error(self, "--jar, --jars and --want name two sizes");
     k->request.jar = jar;
+    k->request.own = own;
     return DONE;
 }
 
@@ -250,12 +253,11 @@ read_jar_options(const command *self, const args *a, chain_asked *k)
                *want = args_value(a, "want");
     bool about = args_has(a, "about");
     pottle_range range;
-    pottle_error error;
     int result = DONE;
-    if (jar != NULL && pottle_jar_find(k->catalogue, jar, &k->request.jar,
-                                       &error) != POTTLE_OK)
-        return report(k->catalogue, &error);
-    if (want != NULL) {
+    if (jar != NULL)
+        result = kitchen_jar(&k->house, k->catalogue, jar, &k->request.jar,
+                             &k->request.own);
+    if (result == DONE && want != NULL) {
         result = read_jars(self, k, want, &range);
         if (result == DONE && range.high > range.low)
             result = usage_error(self, "--want takes one number of jars");

@@ -33,30 +33,30 @@ from_volume(const command *self, const args *a, bool json)
         return result;
     }
     kitchen_quantity(&house, args_value(a, "volume"), &volume);
-    pottle_estimate total = { volume.low * volume.unit->factor, 0 }, fill;
-    const pottle_length mm = { headspace.low * headspace.unit->factor };
-    pottle_jar_count count;
-    if (volume.high > volume.low &&
-        pottle_estimate_between(total.median, volume.high * volume.unit->factor,
-                                &total) != POTTLE_OK)
-        total.sd = 0;
-    if ((own != NULL ? pottle_own_jar_fill(catalogue, own, mm, &fill, &error)
+    pottle_estimate total, fill;
+    pottle_length mm;
+    pottle_jar_count count = { .jar = jar, .own = own };
+    const pottle_unit *ml = pottle_unit_find("ml");
+    double low = 0, high = 0;
+    if (pottle_unit_convert(volume.low, volume.unit, ml, &low, &error) !=
+            POTTLE_OK ||
+        pottle_unit_convert(volume.high, volume.unit, ml, &high, &error) !=
+            POTTLE_OK ||
+        pottle_unit_convert(headspace.low, headspace.unit,
+                            pottle_unit_find("mm"), &mm.mm,
+                            &error) != POTTLE_OK ||
+        (own != NULL ? pottle_own_jar_fill(catalogue, own, mm, &fill, &error)
                      : pottle_jar_fill(catalogue, jar, mm, &fill, &error)) !=
-        POTTLE_OK) {
+            POTTLE_OK) {
         result = report(NULL, &error);
-    } else if (pottle_jars_count(total, fill, &count) != POTTLE_OK) {
+    } else if (pottle_estimate_between(low, high, &total) != POTTLE_OK ||
+               pottle_jars_count(total, fill, &count) != POTTLE_OK) {
         result = usage_error(
             self, "that volume fills no jar, or more than can be counted");
     } else {
-        const char *name = own != NULL ? own->id : jar->id;
-        count.jar = jar;
         count.headspace = mm;
         if (json) {
-            json_t *root = json_jars(&count);
-            if (own != NULL) {
-                json_object_set_new(root, "jar", json_string(own->id));
-                json_object_set_new(root, "process_as", json_string(jar->id));
-            }
+            json_t *root = json_jars(&count, &house);
             kitchen_add_cup(&house, root);
             result = print_json(root);
         } else {
@@ -64,7 +64,8 @@ from_volume(const command *self, const args *a, bool json)
             char over[40], each[40];
             short_number(count.remainder_ml, over, sizeof over);
             short_number(fill.median, each, sizeof each);
-            wash_text("", &count, name);
+            wash_text("", &count, jars_name(&count));
+            kitchen_shelf_text(&house, &count);
             printf("a jar holds %s mL at that headspace; %s mL over\n", each,
                    over);
             if (own != NULL)
@@ -96,7 +97,7 @@ run(const command *self, const args *a, bool json)
                  pottle_recipe_id(s.recipe));
         result = USAGE;
     } else if (result == DONE && json) {
-        result = print_json(json_jars(j));
+        result = print_json(json_jars(j, &s.house));
     } else if (result == DONE) {
         print_folded(stdout, "", pottle_recipe_title(s.recipe));
         jars_text(&s);

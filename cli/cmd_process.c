@@ -164,7 +164,9 @@ run(const command *self, const args *a, bool json)
         result = report(catalogue, &error);
     defaults.method = canner != NULL ? &method : NULL;
     if (result == DONE)
-        result = kitchen_defaults(a, catalogue, recipe, &h, &defaults, &method);
+        result = kitchen_open(a, catalogue, false, &h);
+    if (result == DONE)
+        result = kitchen_defaults(recipe, &h, &defaults, &method);
     if (result == DONE && !defaults.has_altitude)
         result = usage_error(self, "process takes --altitude, or 'pottle "
                                    "kitchen set altitude' keeps it");

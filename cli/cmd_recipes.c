@@ -303,8 +303,8 @@ match_json(const query *q, const pottle_match *m)
                      standing_word(m->recipe), "used", m->used, "factor",
                      m->plan != NULL ? json_number(pottle_plan_factor(m->plan))
                                      : json_null(),
-                     "jars", j != NULL ? json_jars(j) : json_null(), "missing",
-                     missing_json(q, m->plan));
+                     "jars", j != NULL ? json_jars(j, NULL) : json_null(),
+                     "missing", missing_json(q, m->plan));
 }
 
 static int

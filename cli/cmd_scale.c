@@ -91,20 +91,17 @@ split_jars(const char *text, pottle_range *number, const char **size)
 
 static int
 read_fill(const command *self, const scaled *s, const char *text, double *count,
-          const pottle_jar **jar)
+          const pottle_jar **jar, const pottle_own_jar **own)
 {
     const char *size;
     pottle_range range;
-    pottle_error error;
     if (!split_jars(text, &range, &size) || range.high > range.low)
         return usage_error(self,
                            "'%.40s' is not a number of jars and their size, "
                            "such as '14 quart'",
                            text);
     *count = range.low;
-    if (pottle_jar_find(s->catalogue, size, jar, &error) != POTTLE_OK)
-        return report(s->catalogue, &error);
-    return DONE;
+    return kitchen_jar(&s->house, s->catalogue, size, jar, own);
 }
 
 static int
@@ -136,9 +133,12 @@ read_request(const command *self, const args *a, scaled *s)
                *canner = args_value(a, "canner");
     pottle_range range;
     r->version = POTTLE_REQUEST_VERSION;
-    if (jar != NULL &&
-        pottle_jar_find(s->catalogue, jar, &r->jar, &error) != POTTLE_OK)
-        return report(s->catalogue, &error);
+    if (jar != NULL) {
+        const int result =
+            kitchen_jar(&s->house, s->catalogue, jar, &r->jar, &r->own);
+        if (result != DONE)
+            return result;
+    }
     if (batches != NULL) {
         if (pottle_number_read(batches, &range) != POTTLE_OK ||
             !(range.low > 0) || range.high > range.low)
@@ -148,12 +148,14 @@ read_request(const command *self, const args *a, scaled *s)
     }
     if (fill != NULL) {
         const pottle_jar *size = NULL;
-        const int result = read_fill(self, s, fill, &r->fill, &size);
+        const pottle_own_jar *own = NULL;
+        const int result = read_fill(self, s, fill, &r->fill, &size, &own);
         if (result != DONE)
             return result;
-        if (r->jar != NULL && r->jar != size)
+        if (r->jar != NULL && (r->jar != size || r->own != own))
             return usage_error(self, "--fill and --jar name two sizes");
         r->jar = size;
+        r->own = own;
     }
     if (altitude != NULL) {
         const int result = read_altitude(altitude, &r->altitude_m);
@@ -183,10 +185,12 @@ scaled_make(const command *self, const args *a, scaled *s)
     if (pottle_recipe_read(s->catalogue, a->operand[0], &s->recipe, &error) !=
         POTTLE_OK)
         return report(s->catalogue, &error);
-    result = read_request(self, a, s);
+    result = kitchen_open(a, s->catalogue, false, &s->house);
     if (result == DONE)
-        result = kitchen_defaults(a, s->catalogue, s->recipe, &s->house,
-                                  &s->request, &s->method);
+        result = read_request(self, a, s);
+    if (result == DONE)
+        result =
+            kitchen_defaults(s->recipe, &s->house, &s->request, &s->method);
     if (result != DONE)
         return result;
     const char *id[PREFERRED];

@@ -108,16 +108,26 @@ json_process(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
 }
 
 json_t *
-json_jars(const pottle_jar_count *j)
+json_jars(const pottle_jar_count *j, const household *h)
 {
-    return json_pack("{s:s, s:o, s:o, s:o, s:o, s:I, s:I, s:I, s:o}", "jar",
-                     j->jar->id, "headspace_mm", json_number(j->headspace.mm),
-                     "fill_ml", json_number(j->fill_ml.median), "volume_ml",
-                     json_interval(j->volume_ml), "count",
-                     json_interval(j->count), "promise", (json_int_t)j->promise,
-                     "prepare", (json_int_t)j->prepare, "full",
-                     (json_int_t)j->full, "remainder_ml",
-                     json_number(j->remainder_ml));
+    pottle_shelf_stock stock;
+    json_t *jars =
+        json_pack("{s:s, s:o, s:o, s:o, s:o, s:I, s:I, s:I, s:o}", "jar",
+                  jars_name(j), "headspace_mm", json_number(j->headspace.mm),
+                  "fill_ml", json_number(j->fill_ml.median), "volume_ml",
+                  json_interval(j->volume_ml), "count", json_interval(j->count),
+                  "promise", (json_int_t)j->promise, "prepare",
+                  (json_int_t)j->prepare, "full", (json_int_t)j->full,
+                  "remainder_ml", json_number(j->remainder_ml));
+    if (j->own != NULL)
+        json_object_set_new(jars, "process_as", json_string(j->jar->id));
+    if (h != NULL && pottle_shelf_has(&h->kitchen, j, &stock)) {
+        json_object_set_new(jars, "on_shelf",
+                            json_integer((json_int_t)stock.there));
+        json_object_set_new(jars, "lacking",
+                            json_integer((json_int_t)stock.lacking));
+    }
+    return jars;
 }
 
 void

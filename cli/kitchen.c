@@ -171,14 +171,11 @@ kitchen_altitude(const household *h, bool *has, double *altitude_m)
 }
 
 int
-kitchen_defaults(const args *a, const pottle_catalogue *catalogue,
-                 const pottle_recipe *recipe, household *h,
+kitchen_defaults(const pottle_recipe *recipe, const household *h,
                  pottle_request *request, pottle_method *method)
 {
-    int result = kitchen_open(a, catalogue, false, h);
-    if (result == DONE)
-        result =
-            kitchen_altitude(h, &request->has_altitude, &request->altitude_m);
+    const int result =
+        kitchen_altitude(h, &request->has_altitude, &request->altitude_m);
     if (result == DONE && recipe != NULL && request->method == NULL &&
         choose_method(h, recipe, method))
         request->method = method;
@@ -196,6 +193,39 @@ kitchen_jar(const household *h, const pottle_catalogue *catalogue,
         *own != NULL ? pottle_own_jar_size(catalogue, *own, jar, &error)
                      : pottle_jar_find(catalogue, text, jar, &error);
     return status == POTTLE_OK ? DONE : report(catalogue, &error);
+}
+
+const char *
+jars_name(const pottle_jar_count *jars)
+{
+    return jars->own != NULL ? jars->own->id : jars->jar->id;
+}
+
+void
+kitchen_shelf_text(const household *h, const pottle_jar_count *jars)
+{
+    pottle_shelf_stock stock;
+    char text[300];
+    if (!pottle_shelf_has(&h->kitchen, jars, &stock))
+        return;
+    if (stock.there == 0)
+        snprintf(text, sizeof text,
+                 "the shelf has none of them; 'pottle fill' takes the sizes "
+                 "that are there");
+    else if (stock.expected > 0)
+        snprintf(text, sizeof text,
+                 "the shelf has %lu of them, %lu short of the %lu expected: "
+                 "'pottle fill' takes other sizes too",
+                 stock.there, stock.expected, jars->full);
+    else if (stock.lacking > 0)
+        snprintf(text, sizeof text,
+                 "the shelf has %lu of them, enough for the %lu expected, %lu "
+                 "short of the %lu",
+                 stock.there, jars->full, stock.lacking, jars->prepare);
+    else
+        snprintf(text, sizeof text, "the shelf has %lu of them: enough",
+                 stock.there);
+    print_folded(stdout, "  ", text);
 }
 
 void

@@ -185,8 +185,8 @@ plan_json(const scaled *s)
         json_array_append_new(list, json_string(cover[i]));
     json_object_set_new(root, "covers", list);
     const pottle_jar_count *jars = pottle_plan_jars(s->plan);
-    json_object_set_new(root, "jars",
-                        jars != NULL ? json_jars(jars) : json_null());
+    json_object_set_new(
+        root, "jars", jars != NULL ? json_jars(jars, &s->house) : json_null());
     const pottle_jar *smaller = pottle_plan_smaller(s->plan);
     if (jars != NULL)
         json_object_set_new(json_object_get(root, "jars"), "smaller_jar",

@@ -145,7 +145,7 @@ print_covers(const scaled *s)
     if (syrup && j != NULL)
         printf(
             "  for syrup: pottle liquid syrup --class medium --fill '%lu %s'\n",
-            j->full + (j->remainder_ml >= 5), j->jar->id);
+            j->full + (j->remainder_ml >= 5), jars_name(j));
 }
 
 void
@@ -162,7 +162,8 @@ jars_text(const scaled *s)
     const pottle_process *t = pottle_plan_tables(s->plan, &tables);
     pottle_number_write(j->headspace.mm, 0, headspace, sizeof headspace);
     short_number(j->fill_ml.median, fill, sizeof fill);
-    wash_text("  ", j, j->jar->id);
+    wash_text("  ", j, jars_name(j));
+    kitchen_shelf_text(&s->house, j);
     if (tables > 0)
         printf("  fill to %s in (%s mm) headspace: %s mL a jar",
                t[0].table->headspace, headspace, fill);

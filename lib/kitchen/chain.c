@@ -154,6 +154,7 @@ pottle_chain_new(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
     pottle_request one = { .version = POTTLE_REQUEST_VERSION,
                            .batches = 1,
                            .jar = request->jar,
+                           .own = request->own,
                            .has_altitude = request->has_altitude,
                            .altitude_m = request->altitude_m };
     if (request->food != NULL &&
@@ -216,6 +217,7 @@ count_jars(const pottle_chain *chain, pottle_estimate jars,
         return pottlei_fail(error, status, "jars",
                             "the number of jars is out of range");
     out->jar = chain->facts.jar;
+    out->own = chain->facts.own;
     out->headspace = chain->facts.headspace;
     out->fill_ml = chain->facts.fill_ml;
     return POTTLE_OK;

@@ -353,6 +353,7 @@ pottlei_chain_model_make(const pottle_catalogue *catalogue, pottle_chain *chain,
     f->food = chain->plan->list[m.at].food;
     f->title = chain->plan->list[m.at].title;
     f->jar = chain->plan->jar;
+    f->own = chain->plan->own;
     f->headspace = chain->plan->headspace;
     f->fill_ml = chain->plan->fill_ml;
     f->smallest = pottle_recipe_batch(chain->recipe)->smallest;

@@ -315,6 +315,35 @@ pottle_kitchen_shelf(const pottle_catalogue *catalogue,
     return POTTLE_OK;
 }
 
+bool
+pottle_shelf_has(const pottle_kitchen *kitchen, const pottle_jar_count *jars,
+                 pottle_shelf_stock *out)
+{
+    if (kitchen == NULL || jars == NULL || jars->jar == NULL || out == NULL)
+        return false;
+    unsigned long there = 0;
+    bool known = jars->own == NULL && kitchen->shelves > 0;
+    for (size_t i = 0; i < kitchen->shelves && jars->own == NULL; i++)
+        if (strcmp(kitchen->shelf[i].jar, jars->jar->id) == 0)
+            there += kitchen->shelf[i].count;
+    for (size_t i = 0; i < kitchen->own_jars; i++) {
+        const unsigned long count = kitchen->own[i].count;
+        if (jars->own == NULL) {
+            known = known || count > 0;
+        } else if (strcmp(kitchen->own[i].id, jars->own->id) == 0) {
+            there = count;
+            known = count > 0;
+        }
+    }
+    if (!known)
+        return false;
+    *out =
+        (pottle_shelf_stock){ there,
+                              there < jars->prepare ? jars->prepare - there : 0,
+                              there < jars->full ? jars->full - there : 0 };
+    return true;
+}
+
 /* -- The cup --------------------------------------------------------------- */
 
 bool

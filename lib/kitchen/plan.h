@@ -33,6 +33,7 @@ struct pottle_plan {
     pottle_line *pot_line;           /* pots.count times lines */
 
     const pottle_jar *jar;
+    const pottle_own_jar *own; /* borrowed; NULL for a listed size */
     pottle_length headspace;
     pottle_estimate batch_jars; /* of the published batch; median 0 when it
                                    cannot be told */

@@ -9,12 +9,15 @@
 
 /* -- Jar and process ------------------------------------------------------- */
 
-/* The size asked for, else that of the published yield, else the first one
- * tested. */
+/* The listed size of one's own jar, else the size asked for, else that of the
+ * published yield, else the first one tested. */
 static pottle_status
 choose_jar(const pottle_catalogue *catalogue, pottle_plan *plan,
            const pottle_request *request, pottle_error *error)
 {
+    plan->own = request->own;
+    if (request->own != NULL)
+        return pottle_own_jar_size(catalogue, request->own, &plan->jar, error);
     plan->jar = request->jar;
     if (plan->jar != NULL)
         return POTTLE_OK;
@@ -55,8 +58,13 @@ static pottle_status
 predict_batch(const pottle_catalogue *catalogue, pottle_plan *plan,
               pottle_error *error)
 {
-    pottle_status status = pottle_jar_fill(
-        catalogue, plan->jar, plan->headspace, &plan->fill_ml, error);
+    pottle_estimate listed;
+    pottle_status status =
+        pottle_jar_fill(catalogue, plan->jar, plan->headspace, &listed, error);
+    plan->fill_ml = listed;
+    if (status == POTTLE_OK && plan->own != NULL)
+        status = pottle_own_jar_fill(catalogue, plan->own, plan->headspace,
+                                     &plan->fill_ml, error);
     if (status != POTTLE_OK)
         return status;
     if (pottle_recipe_cook(plan->recipe)->end == POTTLE_END_LOAD) {
@@ -67,6 +75,11 @@ predict_batch(const pottle_catalogue *catalogue, pottle_plan *plan,
                 g += plan->amount[i].mass_g.median;
         status = pottlei_load_count(catalogue, plan->recipe, plan->jar, g,
                                     &plan->batch_jars, NULL);
+        /* what a listed jar takes goes by volume into one's own */
+        if (status == POTTLE_OK && plan->own != NULL)
+            plan->batch_jars = pottle_estimate_over(
+                pottle_estimate_multiple(plan->batch_jars, listed.median),
+                plan->fill_ml);
         if (status == POTTLE_OK)
             return status;
     }
@@ -202,6 +215,7 @@ pottlei_plan_count_jars(const pottle_catalogue *catalogue, pottle_plan *plan,
         return pottlei_fail(error, status, "jars",
                             "the number of jars is out of range");
     plan->jars.jar = plan->jar;
+    plan->jars.own = plan->own;
     plan->jars.headspace = plan->headspace;
     plan->jars.fill_ml = plan->fill_ml;
     plan->has_jars = true;

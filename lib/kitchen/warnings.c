@@ -28,7 +28,12 @@ warn_process(const pottle_catalogue *catalogue, pottle_plan *plan,
         pottlei_plan_warn(
             plan, "altitude", "", "",
             "no altitude was given: look up the time for yours in the bands");
-    if (plan->tables > 0 && p->tested_as != p->jar) {
+    if (plan->tables > 0 && plan->own != NULL) {
+        snprintf(text, sizeof text,
+                 "%s is a jar of your own and takes the process of %s. ",
+                 plan->own->id, p->tested_as->title);
+        warn_rule(catalogue, plan, "jar-tested-as", "jar-size-smaller", text);
+    } else if (plan->tables > 0 && p->tested_as != p->jar) {
         snprintf(text, sizeof text,
                  "%s jars are not tested for it and take the process of the "
                  "next larger tested size, %s. ",

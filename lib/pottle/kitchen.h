@@ -192,7 +192,8 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_jar_fill(
 
 /* How many jars a volume fills. */
 typedef struct pottle_jar_count {
-    const pottle_jar *jar;
+    const pottle_jar *jar; /* of a jar of one's own the listed size it takes */
+    const pottle_own_jar *own; /* borrowed; NULL for a listed size */
     pottle_length headspace;
     pottle_estimate fill_ml, volume_ml;
     pottle_estimate count; /* of full jars and a fraction */
@@ -216,8 +217,8 @@ typedef struct pottle_request {
     int version;               /* 1 */
     const pottle_phrase *have; /* on hand: the scarcest decides */
     size_t haves;
-    double batches;        /* of the published batch; 0: not given */
-    double fill;           /* so many jars of the size `jar`; 0: not given */
+    double batches; /* of the published batch; 0: not given */
+    double fill;    /* so many jars of the size `jar` or `own`; 0: not given */
     const pottle_jar *jar; /* NULL: the one of the published yield */
     const pottle_phrase
         *set; /* totals of single ingredients over all that is made */
@@ -226,6 +227,10 @@ typedef struct pottle_request {
     double altitude_m;
     const pottle_method *method; /* NULL: any */
     pottle_pack_style pack;
+    const pottle_own_jar *own; /* a jar of one's own in the place of `jar`: it
+                                  takes the process and the additions of its
+                                  listed size (pottle_own_jar_size); NULL for
+                                  none; outlives the plan */
 } pottle_request;
 #define POTTLE_REQUEST_VERSION 1
 
@@ -433,8 +438,9 @@ typedef struct pottle_chain_request {
     /* measuring errors, log standard deviations; 0: the figures error-scale,
      * error-cup, error-level, error-about */
     double error_scale, error_cup, error_level, error_about;
-    double error_scale_g; /* of a scale that is out by a mass whatever it
-                             weighs; 0: error_scale */
+    double error_scale_g;      /* of a scale that is out by a mass whatever it
+                                  weighs; 0: error_scale */
+    const pottle_own_jar *own; /* as in pottle_request */
 } pottle_chain_request;
 #define POTTLE_CHAIN_REQUEST_VERSION 1
 
@@ -469,6 +475,7 @@ typedef struct pottle_chain_facts {
     pottle_chain_node base;      /* where the recipe counts its batches */
     double base_amount;          /* of one batch there */
     const pottle_jar *jar;
+    const pottle_own_jar *own; /* NULL for a listed size */
     pottle_length headspace;
     pottle_estimate fill_ml;
     unsigned long per_load; /* jars; 0 when it is not known */
@@ -1207,6 +1214,25 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_shelf_read(
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_kitchen_shelf(
     const pottle_catalogue *catalogue, const pottle_kitchen *kitchen,
     pottle_shelf_size *out, size_t *count, pottle_error *error);
+
+/* So many jars of a size on the shelf, beside so many that are wanted. */
+typedef struct pottle_shelf_stock {
+    unsigned long there;
+    unsigned long lacking;  /* of those to prepare; 0: enough */
+    unsigned long expected; /* of those of the expected volume, lacking */
+} pottle_shelf_stock;
+
+/* Whether the shelf of a kitchen file has the jars of a plan.
+ *
+ * Given:     kitchen    may be NULL
+ *            jars       as counted: of a listed size, or of one's own
+ * Returned:  out        untouched where nothing is known
+ *            whether anything is known: a shelf on which another size stands
+ *            has none of this one, but a measured jar need not be counted
+ * Checked:   tests/test_plan_jars.c */
+POTTLE_API bool pottle_shelf_has(const pottle_kitchen *kitchen,
+                                 const pottle_jar_count *jars,
+                                 pottle_shelf_stock *out);
 
 /* What to fill and how to process it. */
 typedef struct pottle_shelf_request {
