@@ -152,6 +152,47 @@ times(const char *text, const char *word)
     return n;
 }
 
+/* "fresh" and "raw" are part of the food where there is a fresh one, wherever
+ * they stand; what comes in bottles, cans or packets is not fresh. */
+START_TEST(fresh_is_not_dropped)
+{
+    static const struct {
+        const char *text, *food; /* NULL: a contradiction */
+    } rows[] = {
+        { "1 cup fresh lemon juice", "fresh-lemon-juice" },
+        { "1 cup lemon juice, fresh", "fresh-lemon-juice" },
+        { "1 cup lemon juice fresh", "fresh-lemon-juice" },
+        { "1 cup raw lemon juice", "fresh-lemon-juice" },
+        { "raw lemon juice 1 cup", "fresh-lemon-juice" },
+        { "2 tbsp basil, fresh", "basil-fresh" },
+        { "2 tbsp grated raw ginger", "ginger-fresh" },
+        { "2 lb fresh tomatoes", "tomato" },
+        { "2 lb carrots, raw", "carrot" },
+        { "1 cup bottled lemon juice, fresh", NULL },
+        { "1 tsp fresh dried basil", NULL },
+        { "2 cups canned tomatoes, fresh", NULL },
+    };
+    /* what a recipe has does not make it bottled */
+    static const char *const preferred[] = { bottled, "basil-dried",
+                                             "ginger-ground" };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        pottle_phrase p;
+        pottle_error error = { .status = POTTLE_OK };
+        const pottle_status status = pottle_phrase_read(
+            catalogue, rows[i].text, preferred, COUNT(preferred), &p, &error);
+        if (rows[i].food == NULL) {
+            ck_assert_msg(status == POTTLE_ESYNTAX &&
+                              strcmp(error.code, "fresh-or-not") == 0,
+                          "'%s': %d %s", rows[i].text, (int)status, error.what);
+            continue;
+        }
+        ck_assert_msg(status == POTTLE_OK, "'%s': %s", rows[i].text,
+                      error.what);
+        ck_assert_str_eq(p.food, rows[i].food);
+    }
+}
+END_TEST
+
 START_TEST(ambiguous_is_asked)
 {
     static const struct {
@@ -250,6 +291,7 @@ phrase_names(void)
     tcase_add_unchecked_fixture(t, open_catalogue, close_catalogue);
     tcase_add_loop_test(t, name_is_known, 0, COUNT(names));
     tcase_add_test(t, every_name_is_known);
+    tcase_add_test(t, fresh_is_not_dropped);
     tcase_add_test(t, ambiguous_is_asked);
     tcase_add_test(t, many_meanings);
     tcase_add_test(t, preferred_changes_nothing_else);

@@ -11,31 +11,63 @@
 
 #include "kitchen/phrase.h"
 
-enum { FITS_MAX = 32 };
-
-/* Of the foods a name fits, the one the context prefers. */
-static pottle_status
-choose(pottlei_phrase_parse *p, const char *name, const char *const *ids,
-       size_t count)
+/* Of the foods a name fits, the one the context prefers; NULL when that is not
+ * clear. */
+static const char *
+preferred_of(const pottlei_phrase_parse *p)
 {
-    const char *chosen = count == 1 ? ids[0] : NULL;
+    const char *chosen = NULL;
     size_t liked = 0;
-    for (size_t i = 0; count > 1 && i < count; i++)
+    if (p->fits == 1)
+        return p->fit[0];
+    for (size_t i = 0; i < p->fits; i++)
         for (size_t k = 0; k < p->preferred_count; k++)
-            if (strcmp(ids[i], p->preferred[k]) == 0) {
-                chosen = ids[i];
+            if (strcmp(p->fit[i], p->preferred[k]) == 0) {
+                chosen = p->fit[i];
                 liked++;
                 break;
             }
-    if (count > 1 && liked != 1) {
+    return liked == 1 ? chosen : NULL;
+}
+
+/* Looks for the foods of a name; what fitted before stays when there are none.
+ */
+static bool
+find_named(pottlei_phrase_parse *p, const char *name)
+{
+    size_t count = 0;
+    if (pottle_names_find(p->catalogue, name, p->fit, POTTLEI_FITS_MAX, &count,
+                          NULL) != POTTLE_OK)
+        return false;
+    p->fits = count < POTTLEI_FITS_MAX ? count : POTTLEI_FITS_MAX;
+    return true;
+}
+
+/* The food, when all is read: "lemon juice, fresh" is fresh lemon juice,
+ * whatever the context prefers; what comes in bottles, cans or packets is not
+ * fresh. */
+static pottle_status
+choose(pottlei_phrase_parse *p)
+{
+    static const char *const kept[] = { "bottled", "canned", "dried",
+                                        "concentrate" };
+    char name[POTTLE_PHRASE_MAX + 7];
+    snprintf(name, sizeof name, "fresh %s", p->name);
+    if (p->fresh && !find_named(p, name))
+        for (size_t i = 0; i < sizeof kept / sizeof kept[0]; i++)
+            if (strstr(p->name, kept[i]) != NULL)
+                return pottlei_fail(p->error, POTTLE_ESYNTAX, "fresh-or-not",
+                                    "'%.80s': is it fresh, or %s?", p->text,
+                                    kept[i]);
+    const char *chosen = preferred_of(p);
+    if (chosen == NULL) {
         char list[240] = "";
-        for (size_t i = 0; i < count; i++)
-            pottlei_list_add(list, sizeof list, ids[i]);
+        for (size_t i = 0; i < p->fits; i++)
+            pottlei_list_add(list, sizeof list, p->fit[i]);
         return pottlei_fail(p->error, POTTLE_EAMBIGUOUS, "ambiguous-food",
-                            "'%.60s' may mean %s: which one?", name, list);
+                            "'%.60s' may mean %s: which one?", p->name, list);
     }
     POTTLEI_SET(p->out.food, chosen);
-    p->food_seen = true;
     return POTTLE_OK;
 }
 
@@ -49,20 +81,17 @@ read_words(pottlei_phrase_parse *p, bool later)
         for (size_t length = p->words; length > 0; length--) {
             for (size_t from = 0; from + length <= p->words; from++) {
                 char name[POTTLE_PHRASE_MAX + 1];
-                const char *ids[FITS_MAX];
-                size_t count = 0;
                 if (!pottlei_words_join(p, from, from + length, name,
                                         sizeof name) ||
                     !pottlei_words_known(p, 0, from) ||
                     !pottlei_words_known(p, from + length, p->words) ||
-                    pottle_names_find(p->catalogue, name, ids, FITS_MAX, &count,
-                                      NULL) != POTTLE_OK)
+                    !find_named(p, name))
                     continue;
-                const pottle_status status =
-                    choose(p, name, ids, count < FITS_MAX ? count : FITS_MAX);
+                POTTLEI_SET(p->name, name);
+                p->food_seen = true;
                 pottlei_words_take(p, 0, from, false);
                 pottlei_words_take(p, from + length, p->words, false);
-                return status;
+                return POTTLE_OK;
             }
         }
     }
@@ -257,6 +286,9 @@ pottle_phrase_read(const pottle_catalogue *catalogue, const char *text,
     if (!p.food_seen)
         return pottlei_fail(error, POTTLE_ESYNTAX, "food",
                             "'%.80s' names no food", text);
+    status = choose(&p);
+    if (status != POTTLE_OK)
+        return status;
     if (!p.out.state_said)
         p.out.state =
             (p.out.form[0] != '\0' && strcmp(p.out.form, "whole") != 0) ||

@@ -4,7 +4,7 @@
 
 #include "kitchen/kitchen.h"
 
-enum { POTTLEI_WORDS_MAX = 40 };
+enum { POTTLEI_WORDS_MAX = 40, POTTLEI_FITS_MAX = 32 };
 
 /* A phrase while it is read. */
 typedef struct pottlei_phrase_parse {
@@ -18,6 +18,10 @@ typedef struct pottlei_phrase_parse {
     const char *word[POTTLEI_WORDS_MAX];
     size_t words;
     bool amount_seen, food_seen;
+    bool fresh; /* said anywhere, and not as part of the food's name */
+    char name[POTTLE_PHRASE_MAX + 1];  /* of the food, folded */
+    const char *fit[POTTLEI_FITS_MAX]; /* foods of that name */
+    size_t fits;
 } pottlei_phrase_parse;
 
 /* Cuts a piece into folded singular words. A percentage ("4%", "4 %") is taken

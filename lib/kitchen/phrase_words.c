@@ -9,7 +9,7 @@
 #include "kitchen/phrase.h"
 
 /* What a word that is no food says. */
-typedef enum sense { FORM, SIZE, STATE, READY, FILLER } sense;
+typedef enum sense { FORM, SIZE, STATE, READY, FRESH, FILLER } sense;
 
 /* Folded and singular; sorted by their bytes, to search in. */
 static const struct {
@@ -56,7 +56,7 @@ static const struct {
     { "flaked", FORM, "flaked" },
     { "floret", FORM, "flowerets" },
     { "floweret", FORM, "flowerets" },
-    { "fresh", FILLER, "" },
+    { "fresh", FRESH, "" },
     { "from the garden", STATE, "picked" },
     { "frozen", FORM, "frozen" },
     { "grated", FORM, "grated" },
@@ -95,7 +95,7 @@ static const struct {
       "ed",
       FORM, "pureed" },
     { "quartered", FORM, "quartered" },
-    { "raw", FILLER, "" },
+    { "raw", FRESH, "" },
     { "ready to use", STATE, "prepared" },
     { "ring", FORM, "rings" },
     { "ripe", FILLER, "" },
@@ -269,6 +269,7 @@ pottlei_words_take(pottlei_phrase_parse *p, size_t from, size_t to, bool later)
                 p->out.state = POTTLE_PREPARED;
             }
             break;
+        case FRESH: p->fresh = true; break;
         case FILLER: break;
         }
     }
