@@ -86,6 +86,13 @@ double pottlei_pot_share(const pottle_ingredient *ingredient, double pot);
 /* What all pots need of line i, in batches. */
 double pottlei_need(const pottle_plan *plan, size_t i);
 
+/* prepared.c: refuses what is on hand when it is cut finer, frozen or cooked
+ * where the recipe was tested with something else. */
+pottle_status pottlei_check_prepared(const pottle_catalogue *catalogue,
+                                     const pottle_plan *plan,
+                                     const pottle_request *request,
+                                     pottle_error *error);
+
 /* holdings.c: the factor that what is on hand allows, and what is left of it.
  */
 pottle_status pottlei_factor_from_have(const pottle_catalogue *catalogue,

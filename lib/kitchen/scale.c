@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "kitchen/density.h"
 #include "kitchen/plan.h"
 
 /* -- What is asked --------------------------------------------------------- */
@@ -20,28 +21,89 @@ recipe_uses(const pottle_recipe *recipe, const char *food)
     return pottle_recipe_uses(recipe, &food, 1);
 }
 
+/* Keeps a food of the recipe that is of the kind of another one. */
+static pottle_status
+keep_like(const pottle_catalogue *catalogue, pottle_plan *plan, const char *id,
+          const pottle_food *given, const pottle_food **like,
+          pottle_error *error)
+{
+    const pottle_food *food = NULL;
+    const pottle_status status =
+        pottlei_plan_food(plan, catalogue, id, &food, error);
+    if (status == POTTLE_OK && *like == NULL &&
+        strcmp(pottle_food_group(food), pottle_food_group(given)) == 0)
+        *like = food;
+    return status;
+}
+
+/* What the recipe has of the kind of a food that it has not: another vinegar,
+ * sugar or salt; NULL when there is none. */
+static pottle_status
+find_like(const pottle_catalogue *catalogue, pottle_plan *plan,
+          const pottle_recipe *recipe, const pottle_food *given,
+          const pottle_food **like, pottle_error *error)
+{
+    static const char *const groups[] = { "vinegar", "sugar", "salt" };
+    pottle_status status = POTTLE_OK;
+    bool kind = false;
+    for (size_t g = 0; g < sizeof groups / sizeof groups[0]; g++)
+        kind = kind || strcmp(pottle_food_group(given), groups[g]) == 0;
+    *like = NULL;
+    if (!kind)
+        return POTTLE_OK;
+    size_t n = 0;
+    const pottle_ingredient *list = pottle_recipe_ingredients(recipe, &n);
+    for (size_t i = 0; status == POTTLE_OK && i < n; i++)
+        status = keep_like(catalogue, plan, list[i].food, given, like, error);
+    const pottle_per_jar *per = pottle_recipe_per_jar(recipe, &n);
+    for (size_t i = 0; i < n; i++)
+        for (size_t k = 0; status == POTTLE_OK && k < per[i].choices; k++)
+            status = keep_like(catalogue, plan, per[i].choice[k].food, given,
+                               like, error);
+    return status;
+}
+
 /* A food that is not in the recipe: refused by name where a rule forbids it in
  * place of one that is. */
 static pottle_status
-not_part(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
-         const char *food, bool set, pottle_error *error)
+not_part(const pottle_catalogue *catalogue, pottle_plan *plan,
+         const pottle_recipe *recipe, const char *food, bool set,
+         pottle_error *error)
 {
+    const pottle_food *given = NULL, *like = NULL;
+    pottle_status status =
+        pottlei_plan_food(plan, catalogue, food, &given, error);
+    if (status == POTTLE_OK)
+        status = find_like(catalogue, plan, recipe, given, &like, error);
+    /* of a food without a file the rules alone are asked */
+    if (status != POTTLE_OK && status != POTTLE_ENOENT)
+        return status;
     size_t rules = 0;
     const pottle_rule *rule = pottle_rules(catalogue, &rules);
+    /* what stands beside one of its own kind is no stand-in for another */
     for (size_t r = 0; r < rules; r++)
         for (size_t k = 0; k < rule[r].nevers; k++)
             if (strcmp(rule[r].never[k].put, food) == 0 &&
-                recipe_uses(recipe, rule[r].never[k].wanted))
+                recipe_uses(recipe, rule[r].never[k].wanted) &&
+                (like == NULL ||
+                 strcmp(rule[r].never[k].wanted, pottle_food_id(like)) == 0))
                 return pottlei_refuse(catalogue, error, "never-for", rule[r].id,
                                       NULL, "%s may not stand in for %s in %s",
                                       food, rule[r].never[k].wanted,
                                       pottle_recipe_id(recipe));
+    char instead[200];
+    if (like != NULL)
+        snprintf(instead, sizeof instead,
+                 "use what it has, %.60s; or choose a tested recipe with %.60s",
+                 pottle_food_title(like), pottle_food_title(given));
+    else
+        snprintf(instead, sizeof instead,
+                 "add it to taste when the jar is opened, or choose a tested "
+                 "recipe that has it");
     if (set)
         return pottlei_refuse(catalogue, error, "not-in-recipe", "whole-recipe",
-                              "add it to taste when the jar is opened, or "
-                              "choose a tested recipe that has it",
-                              "%s is not part of the tested recipe %s", food,
-                              pottle_recipe_id(recipe));
+                              instead, "%s is not part of the tested recipe %s",
+                              food, pottle_recipe_id(recipe));
     size_t n = 0;
     const pottle_ingredient *list = pottle_recipe_ingredients(recipe, &n);
     char names[300] = "";
@@ -52,13 +114,25 @@ not_part(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
                         pottle_recipe_id(recipe), food, names);
 }
 
-/* Vinegar weaker than the recipes are tested with. */
+/* Vinegar weaker than the recipes are tested with; a strength of something that
+ * is not sold by it; juice and vinegar that were frozen or cooked. */
 static pottle_status
-check_strength(const pottle_catalogue *catalogue, const pottle_phrase *phrase,
-               const pottle_food *food, pottle_error *error)
+check_acid(const pottle_catalogue *catalogue, const pottle_phrase *phrase,
+           const pottle_food *food, pottle_error *error)
 {
     const double needed = pottlei_figure(catalogue, "vinegar-strength", 5);
-    if (strcmp(pottle_food_group(food), "vinegar") != 0)
+    const bool vinegar = strcmp(pottle_food_group(food), "vinegar") == 0,
+               juice = strcmp(pottle_food_group(food), "juice") == 0;
+    if ((vinegar || juice) && phrase->form[0] != '\0' &&
+        pottle_food_form(food, phrase->form) == NULL)
+        return pottlei_form_missing(food, phrase->form, error);
+    if (!vinegar && phrase->percent > 0)
+        return pottlei_fail(error, POTTLE_EDOMAIN, "strength",
+                            "%s of %g %%: a strength is told of vinegar only; "
+                            "the recipes are tested with %s as it is sold",
+                            pottle_food_title(food), phrase->percent,
+                            pottle_food_title(food));
+    if (!vinegar)
         return POTTLE_OK;
     /* a vinegar whose strength nobody states is not known to be strong enough
      */
@@ -134,12 +208,12 @@ check_phrases(const pottle_catalogue *catalogue, pottle_plan *plan,
                     "an amount of %s lies above 0 and up to 1,000,000,000",
                     phrase[k].food);
             if (!recipe_uses(recipe, phrase[k].food))
-                return not_part(catalogue, recipe, phrase[k].food, pass == 1,
-                                error);
+                return not_part(catalogue, plan, recipe, phrase[k].food,
+                                pass == 1, error);
             pottle_status status = pottlei_plan_food(
                 plan, catalogue, phrase[k].food, &food, error);
             if (status == POTTLE_OK)
-                status = check_strength(catalogue, &phrase[k], food, error);
+                status = check_acid(catalogue, &phrase[k], food, error);
             if (status != POTTLE_OK)
                 return status;
         }
@@ -217,6 +291,8 @@ pottle_scale(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
         status = pottlei_read_lines(catalogue, plan, recipe, request, error);
     if (status == POTTLE_OK)
         status = check_lines(plan, request, error);
+    if (status == POTTLE_OK)
+        status = pottlei_check_prepared(catalogue, plan, request, error);
     if (status == POTTLE_OK)
         status = pottlei_plan_jar(catalogue, plan, request, error);
     if (status == POTTLE_OK && request->haves > 0)

@@ -108,6 +108,27 @@ warn_notes(pottle_plan *plan)
     }
 }
 
+/* "Lemon juice" was taken for what the recipe has, which is bottled. */
+static void
+warn_bottled(const pottle_catalogue *catalogue, pottle_plan *plan,
+             const pottle_request *request)
+{
+    static const char id[] = "acid-fresh-citrus";
+    const pottle_rule *rule = pottle_rule_find(catalogue, id);
+    for (size_t k = 0; rule != NULL && k < request->haves + request->sets;
+         k++) {
+        const char *food = k < request->haves
+                             ? request->have[k].food
+                             : request->set[k - request->haves].food;
+        for (size_t i = 0; i < rule->nevers; i++) {
+            if (strcmp(rule->never[i].wanted, food) == 0) {
+                warn_rule(catalogue, plan, "bottled", id, "");
+                return;
+            }
+        }
+    }
+}
+
 void
 pottlei_plan_add_warnings(const pottle_catalogue *catalogue, pottle_plan *plan,
                           const pottle_request *request)
@@ -115,6 +136,7 @@ pottlei_plan_add_warnings(const pottle_catalogue *catalogue, pottle_plan *plan,
     warn_process(catalogue, plan, request);
     if (pottle_recipe_standing(plan->recipe) == POTTLE_OWN)
         warn_rule(catalogue, plan, "own-recipe", "own-recipe", "");
+    warn_bottled(catalogue, plan, request);
     warn_yields(plan);
     warn_notes(plan);
 }
