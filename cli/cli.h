@@ -257,6 +257,10 @@ extern const option scale_options[];
 int scaled_make(const command *self, const args *a, scaled *out);
 void scaled_free(scaled *s);
 void plan_text(const scaled *s);
+/* What a line's measure is of: "rhubarb, cooked; from about 450 g as bought",
+ * with what stands before "from". */
+void line_name(const pottle_catalogue *catalogue, const pottle_line *l,
+               const char *before, char *buf, size_t size);
 json_t *plan_json(const scaled *s);
 void jars_text(const scaled *s);
 void process_text(const pottle_process *p, size_t count);
@@ -300,6 +304,28 @@ typedef struct chain_asked {
 
 void chain_text(const chain_asked *k);
 json_t *chain_json(const chain_asked *k);
+
+/* -- besides.c ------------------------------------------------------------- */
+
+/* What is on hand, and what is not there: ids of foods. */
+typedef struct besides_asked {
+    const pottle_catalogue *catalogue;
+    const pottle_phrase *have;
+    size_t haves;
+    const char *const *without;
+    size_t withouts;
+} besides_asked;
+
+/* What a plan takes from the cupboard or the shop; plan may be NULL for JSON.
+ */
+void besides_text(const besides_asked *k, const pottle_plan *plan, char *buf,
+                  size_t size);
+json_t *besides_json(const besides_asked *k, const pottle_plan *plan);
+/* What a recipe does without the foods that are not there; "" and [] when it
+ * has none of them. */
+void spares_text(const besides_asked *k, const pottle_recipe *recipe, char *buf,
+                 size_t size);
+json_t *spares_json(const besides_asked *k, const pottle_recipe *recipe);
 
 /* -- show_json.c ----------------------------------------------------------- */
 

@@ -9,7 +9,8 @@
 
 static const option options[] = {
     { "uses", "FOOD", "only recipes that use it; may be repeated" },
-    { "without", "FOOD", "only recipes that do without it; may be repeated" },
+    { "without", "FOOD",
+      "only recipes that do without it and its kinds; may be repeated" },
     { "have", "'AMOUNT FOOD'",
       "on hand: what can be made of it, best use first; may be repeated" },
     { "kind", "KIND", "only this kind: salsa, jam, tomato-pack ..." },
@@ -23,7 +24,7 @@ static const option options[] = {
 
 /* Every food that a name of the command line may mean stands in the list. */
 typedef struct names {
-    const char *id[4 * ARGS_MAX];
+    const char *id[16 * ARGS_MAX];
     size_t count, first[ARGS_MAX + 1], names;
 } names;
 typedef struct query {
@@ -32,6 +33,7 @@ typedef struct query {
     pottle_phrase have[ARGS_MAX];
     pottle_search search;
     pottle_method method;
+    besides_asked besides;
     size_t found;
     bool json;
     FILE *rows;            /* the list of a walk that may yet fail */
@@ -85,7 +87,7 @@ has_process(const query *q, const pottle_recipe *recipe)
     return q->search.method == NULL;
 }
 
-/* Uses one food of each --uses, and can do without every --without. */
+/* Uses one food of each --uses, and can do without all --without. */
 static bool
 fits(const query *q, const pottle_recipe *recipe)
 {
@@ -93,11 +95,8 @@ fits(const query *q, const pottle_recipe *recipe)
         if (!pottle_recipe_uses(recipe, q->uses.id + q->uses.first[i],
                                 q->uses.first[i + 1] - q->uses.first[i]))
             return false;
-    for (size_t i = 0; i < q->without.names; i++)
-        if (pottle_recipe_needs(recipe, q->without.id + q->without.first[i],
-                                q->without.first[i + 1] - q->without.first[i]))
-            return false;
-    return has_process(q, recipe);
+    return !pottle_recipe_needs(recipe, q->without.id, q->without.count) &&
+           has_process(q, recipe);
 }
 
 static const char *
@@ -127,21 +126,24 @@ visit(void *context, const pottle_recipe *recipe, const pottle_error *error)
         const pottle_cite *cite = pottle_recipe_cite(recipe);
         json_array_append_new(
             q->list,
-            json_pack("{s:s, s:s, s:s, s:s, s:s, s:o}", "id",
+            json_pack("{s:s, s:s, s:s, s:s, s:s, s:o, s:o}", "id",
                       pottle_recipe_id(recipe), "title",
                       pottle_recipe_title(recipe), "kind", kind, "status",
                       standing_word(recipe), "yield", yield, "source",
-                      json_source(q->catalogue, cite->source, cite->at)));
+                      json_source(q->catalogue, cite->source, cite->at),
+                      "without", spares_json(&q->besides, recipe)));
         return POTTLE_OK;
     }
-    char left[120], title[300];
+    char left[120], title[900], spares[500];
+    spares_text(&q->besides, recipe, spares, sizeof spares);
     snprintf(left, sizeof left, "%-37s%-16s", pottle_recipe_id(recipe), yield);
-    snprintf(title, sizeof title, "%s%s%s%s", pottle_recipe_title(recipe),
+    snprintf(title, sizeof title, "%s%s%s%s%s%s", pottle_recipe_title(recipe),
              pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : " (",
              pottle_recipe_standing(recipe) == POTTLE_TESTED
                  ? ""
                  : standing_word(recipe),
-             pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : ")");
+             pottle_recipe_standing(recipe) == POTTLE_TESTED ? "" : ")",
+             spares[0] != '\0' ? "; " : "", spares);
     print_folded(q->rows, left, title);
     return POTTLE_OK;
 }
@@ -175,88 +177,6 @@ walk(query *q)
 
 /* -- What is on hand ------------------------------------------------------- */
 
-static bool
-on_hand(const query *q, const char *food)
-{
-    for (size_t i = 0; i < q->search.haves; i++)
-        if (strcmp(q->have[i].food, food) == 0)
-            return true;
-    return false;
-}
-
-/* Takes one thing that is missing; mass_g is 0 for what goes into each jar. */
-typedef void take_missing(void *context, const char *food, const char *title,
-                          double mass_g, const char *measure);
-
-/* Goes through what a plan takes from the cupboard or the shop. */
-static void
-missing(const query *q, const pottle_plan *plan, take_missing *take,
-        void *context)
-{
-    size_t n = 0;
-    const pottle_line *l = pottle_plan_lines(plan, POTTLE_ALL_POTS, &n);
-    for (size_t i = 0; i < n; i++) {
-        char measure[100] = "";
-        if (on_hand(q, l[i].food) || l[i].ingredient->optional ||
-            strcmp(l[i].food, "water") == 0 || !(l[i].mass_g > 0))
-            continue;
-        if (l[i].has_measure)
-            pottle_measure_write(&l[i].measure, measure, sizeof measure);
-        else
-            mass_text(l[i].mass_g, measure, sizeof measure);
-        take(context, l[i].food, l[i].title, l[i].mass_g, measure);
-    }
-    const pottle_jar_count *j = pottle_plan_jars(plan);
-    const pottle_dose *d = pottle_plan_doses(plan, &n);
-    for (size_t i = 0; i < n; i++) {
-        char measure[80];
-        if (d[i].choice != 0 || d[i].per_jar->optional ||
-            on_hand(q, d[i].food) || j == NULL || j->prepare == 0)
-            continue;
-        dose_text(d[i].count, d[i].unit, d[i].size, j->prepare,
-                  d[i].per_jar->keep, measure, sizeof measure);
-        take(context, d[i].food, d[i].title, 0, measure);
-    }
-}
-
-static void
-add_missing(void *context, const char *food, const char *title, double mass_g,
-            const char *measure)
-{
-    json_array_append_new(
-        context,
-        json_pack("{s:s, s:s, s:o, s:s}", "food", food, "title", title,
-                  "mass_g", mass_g > 0 ? json_real(mass_g) : json_null(),
-                  "measure", measure));
-}
-
-static json_t *
-missing_json(const query *q, const pottle_plan *plan)
-{
-    json_t *list = json_array();
-    if (plan != NULL)
-        missing(q, plan, add_missing, list);
-    return list;
-}
-
-typedef struct sentence {
-    char text[900];
-    size_t n;
-} sentence;
-
-static void
-name_missing(void *context, const char *food, const char *title, double mass_g,
-             const char *measure)
-{
-    sentence *s = context;
-    (void)food;
-    (void)mass_g;
-    if (s->n + 200 < sizeof s->text)
-        s->n +=
-            (size_t)snprintf(s->text + s->n, sizeof s->text - s->n, "%s%s %s",
-                             s->n == 0 ? "" : "; ", measure, title);
-}
-
 static void
 match_text(const query *q, const pottle_match *m)
 {
@@ -286,9 +206,12 @@ match_text(const query *q, const pottle_match *m)
     }
     printf("%3.0f %%  %-19s %s\n", 100 * m->used, jars,
            pottle_recipe_id(m->recipe));
-    sentence s = { "", 0 };
-    missing(q, m->plan, name_missing, &s);
-    print_folded(stdout, "       and: ", s.n > 0 ? s.text : "nothing else");
+    char text[1200];
+    besides_text(&q->besides, m->plan, text, sizeof text);
+    print_folded(stdout, "       and: ", text);
+    spares_text(&q->besides, m->recipe, text, sizeof text);
+    if (text[0] != '\0')
+        print_folded(stdout, "       ", text);
 }
 
 static json_t *
@@ -296,7 +219,7 @@ match_json(const query *q, const pottle_match *m)
 {
     const pottle_jar_count *j =
         m->plan != NULL ? pottle_plan_jars(m->plan) : NULL;
-    return json_pack("{s:s, s:s, s:s, s:s, s:f, s:o, s:o, s:o}", "id",
+    return json_pack("{s:s, s:s, s:s, s:s, s:f, s:o, s:o, s:o, s:o}", "id",
                      pottle_recipe_id(m->recipe), "title",
                      pottle_recipe_title(m->recipe), "kind",
                      pottle_recipe_kind(m->recipe), "status",
@@ -304,7 +227,8 @@ match_json(const query *q, const pottle_match *m)
                      m->plan != NULL ? json_number(pottle_plan_factor(m->plan))
                                      : json_null(),
                      "jars", j != NULL ? json_jars(j, NULL) : json_null(),
-                     "missing", missing_json(q, m->plan));
+                     "missing", besides_json(&q->besides, m->plan), "without",
+                     spares_json(&q->besides, m->recipe));
 }
 
 static int
@@ -334,6 +258,39 @@ find(query *q)
              "amounts.");
     pottle_matches_free(matches);
     return DONE;
+}
+
+/* A name that covers several foods is told with them: whoever must not eat one
+ * sees whether it is among them. */
+static void
+print_covered(const query *q, const args *a)
+{
+    const names *w = &q->without;
+    for (size_t i = 0; i < w->names; i++) {
+        char text[2000] = "", left[140], name[90];
+        if (w->first[i + 1] - w->first[i] < 2)
+            continue;
+        for (size_t k = w->first[i]; k < w->first[i + 1]; k++) {
+            const size_t n = strlen(text);
+            const char *usual = pottle_food_name(q->catalogue, w->id[k], 0);
+            snprintf(text + n, sizeof text - n, "%s%s", n > 0 ? ", " : "",
+                     usual != NULL ? usual : w->id[k]);
+        }
+        snprintf(left, sizeof left, "without %s: ",
+                 printable(args_nth(a, "without", i), name, sizeof name));
+        puts("");
+        print_folded(stdout, left, text);
+    }
+}
+
+static json_t *
+covered_json(const query *q)
+{
+    const names *w = &q->without;
+    json_t *all = json_array();
+    for (size_t i = 0; i < w->count; i++)
+        json_array_append_new(all, json_string(w->id[i]));
+    return all;
 }
 
 /* -- Kinds ----------------------------------------------------------------- */
@@ -376,8 +333,15 @@ check_kind(const query *q, const command *self)
 
 /* -- Arguments ------------------------------------------------------------- */
 
+/* Foods by a name: those it means, or all those it covers. */
+typedef pottle_status find_names(const pottle_catalogue *catalogue,
+                                 const char *name, const char **ids,
+                                 size_t room, size_t *count,
+                                 pottle_error *error);
+
 static int
-read_names(const query *q, const args *a, const char *option_name, names *out)
+read_names(const query *q, const args *a, const char *option_name,
+           find_names *find_them, names *out)
 {
     pottle_error error;
     const char *name;
@@ -385,11 +349,15 @@ read_names(const query *q, const args *a, const char *option_name, names *out)
          out->names++) {
         const size_t room = sizeof out->id / sizeof out->id[0] - out->count;
         size_t n = 0;
-        if (pottle_names_find(q->catalogue, name, out->id + out->count, room,
-                              &n, &error) != POTTLE_OK)
+        if (find_them(q->catalogue, name, out->id + out->count, room, &n,
+                      &error) != POTTLE_OK)
             return report(q->catalogue, &error);
+        if (n > room) {
+            complain("--%s: too many foods at once", option_name);
+            return USAGE;
+        }
         out->first[out->names] = out->count;
-        out->count += n < room ? n : room;
+        out->count += n;
         out->first[out->names + 1] = out->count;
     }
     return DONE;
@@ -404,9 +372,9 @@ read_query(const args *a, query *q)
                *text;
     s->version = POTTLE_SEARCH_VERSION;
     s->kind = args_value(a, "kind");
-    int result = read_names(q, a, "uses", &q->uses);
+    int result = read_names(q, a, "uses", pottle_names_find, &q->uses);
     if (result == DONE)
-        result = read_names(q, a, "without", &q->without);
+        result = read_names(q, a, "without", pottle_names_cover, &q->without);
     if (result != DONE)
         return result;
     if ((jar != NULL &&
@@ -421,6 +389,10 @@ read_query(const args *a, query *q)
                                &error) != POTTLE_OK)
             return report(q->catalogue, &error);
     s->have = q->have;
+    s->without = q->without.id;
+    s->withouts = q->without.count;
+    q->besides = (besides_asked){ q->catalogue, q->have, s->haves, s->without,
+                                  s->withouts };
     return DONE;
 }
 
@@ -462,10 +434,13 @@ run(const command *self, const args *a, bool json)
     else if (result == DONE)
         result = walk(q);
     if (result == DONE && json)
-        result = print_json(
-            json_pack("{s:O, s:O}", "recipes", q->list, "left_out", q->broken));
+        result = print_json(json_pack("{s:O, s:O, s:o}", "recipes", q->list,
+                                      "left_out", q->broken, "without",
+                                      covered_json(q)));
     else if (result == DONE && q->found == 0)
         puts("none");
+    if (result == DONE && !json)
+        print_covered(q, a);
     json_decref(q->list);
     json_decref(q->broken);
     free(q);

@@ -5,11 +5,33 @@
 #include <math.h>
 #include <string.h>
 
+void
+line_name(const pottle_catalogue *catalogue, const pottle_line *l,
+          const char *before, char *buf, size_t size)
+{
+    const bool weighed = l->ingredient->unit->dimension == POTTLE_MASS;
+    const bool pieces = l->has_measure && l->measure.parts == 1 &&
+                        l->measure.part[0].unit->dimension == POTTLE_COUNT;
+    const char *state =
+        weighed && l->ingredient->state == POTTLE_PURCHASED ? ", as bought"
+        : weighed && l->ingredient->state == POTTLE_PICKED  ? ", as picked"
+                                                            : "";
+    char name[120], raw[60] = "", from[40];
+    if (l->raw_g > 0) {
+        about_text(l->raw_g, from, sizeof from);
+        snprintf(raw, sizeof raw, "%sfrom about %s as bought", before, from);
+    }
+    /* what is weighed as bought is cut up later */
+    food_text(catalogue, l->food, l->title, state[0] == '\0' ? l->said : "",
+              pieces ? l->measure.part[0].count : 0,
+              pieces ? l->measure.part[0].size : "", name, sizeof name);
+    snprintf(buf, size, "%s%s%s", name, state, raw);
+}
+
 static void
 print_line(const scaled *s, const pottle_line *l)
 {
     char measure[100] = "", mass[40] = "", left[160];
-    const bool weighed = l->ingredient->unit->dimension == POTTLE_MASS;
     /* what no spoon measures near enough is weighed, as the measure says */
     const bool by_scale = l->has_measure &&
                           l->measure.part[0].unit->dimension == POTTLE_MASS &&
@@ -25,22 +47,9 @@ print_line(const scaled *s, const pottle_line *l)
     else if (!l->has_measure)
         snprintf(mass, sizeof mass, "to taste");
     snprintf(left, sizeof left, "  %9s  %-21s ", mass, measure);
-    char text[400], name[120], raw[60] = "", from[40];
-    if (l->raw_g > 0) {
-        about_text(l->raw_g, from, sizeof from);
-        snprintf(raw, sizeof raw, "; from about %s as bought", from);
-    }
-    const bool pieces = l->has_measure && l->measure.parts == 1 &&
-                        l->measure.part[0].unit->dimension == POTTLE_COUNT;
-    const char *state =
-        weighed && l->ingredient->state == POTTLE_PURCHASED ? ", as bought"
-        : weighed && l->ingredient->state == POTTLE_PICKED  ? ", as picked"
-                                                            : "";
-    /* what is weighed as bought is cut up later */
-    food_text(s->catalogue, l->food, l->title, state[0] == '\0' ? l->said : "",
-              pieces ? l->measure.part[0].count : 0,
-              pieces ? l->measure.part[0].size : "", name, sizeof name);
-    snprintf(text, sizeof text, "%s%s%s%s%s%s", name, state, raw,
+    char text[400], name[220];
+    line_name(s->catalogue, l, "; ", name, sizeof name);
+    snprintf(text, sizeof text, "%s%s%s%s", name,
              l->ingredient->then[0] != '\0' ? "; " : "", l->ingredient->then,
              l->ingredient->optional ? " (optional)" : "");
     print_folded(stdout, left, text);

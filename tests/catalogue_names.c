@@ -180,6 +180,88 @@ START_TEST(names_of_any_length)
 }
 END_TEST
 
+/* Who must do without nuts must do without the tree nuts: FDA, Guidance for
+ * Industry: Questions and Answers Regarding Food Allergens (5th ed.), counts
+ * almonds, hazelnuts (filberts), macadamia nuts, pecans, pine nuts, pistachios
+ * and walnuts, black ones too, among them; nutmeg is the seed of no tree nut. A
+ * love apple is a tomato and no apple. */
+static const struct {
+    const char *name, *covered, *not_covered;
+} covers[] = {
+    { "nuts", "nut", "nutmeg" },
+    { "nuts", "walnut", "coconut" },
+    { "nuts", "black-walnut", "butternut-squash" },
+    { "nuts", "almond", "mushroom" },
+    { "nuts", "almond-extract", "peach" },
+    { "nuts", "hazelnut", NULL },
+    { "nuts", "macadamia", NULL },
+    { "nuts", "pecan", NULL },
+    { "nuts", "pine-nut", NULL },
+    { "nuts", "pistachio", NULL },
+    { "walnut", "walnut", "nut" },
+    { "walnuts", "black-walnut", "pecan" },
+    { "peppers", "black-pepper", "pepper" },
+    { "peppers", "banana-pepper", NULL },
+    { "peppers", "jalapeno", NULL },
+    { "tomatoes", "green-tomato", "tomatillo" },
+    { "apples", "apple", "tomato" },
+    { "apples", "apple", "pineapple" },
+    { "vinegar", "cider-vinegar", NULL },
+};
+
+START_TEST(names_cover)
+{
+    pottle_catalogue *c = open_shipped(POTTLE_WITH_NAMES);
+    const char *ids[64] = { NULL }, *one[2] = { NULL, "untouched" };
+    size_t count = 0, all = 0;
+    bool found = false, other = false;
+    ck_assert_int_eq(
+        pottle_names_cover(c, covers[_i].name, ids, COUNT(ids), &count, NULL),
+        POTTLE_OK);
+    ck_assert_uint_le(count, COUNT(ids));
+    for (size_t i = 0; i < count; i++) {
+        found = found || strcmp(ids[i], covers[_i].covered) == 0;
+        other = other || (covers[_i].not_covered != NULL &&
+                          strcmp(ids[i], covers[_i].not_covered) == 0);
+    }
+    ck_assert_msg(found, "%s does not cover %s", covers[_i].name,
+                  covers[_i].covered);
+    ck_assert_msg(!other, "%s covers %s", covers[_i].name,
+                  covers[_i].not_covered);
+    ck_assert_int_eq(pottle_names_cover(c, covers[_i].name, one, 1, &all, NULL),
+                     POTTLE_OK);
+    ck_assert_uint_eq(all, count);
+    ck_assert_str_eq(one[1], "untouched");
+    pottle_catalogue_free(c);
+}
+END_TEST
+
+START_TEST(names_cover_refuses)
+{
+    pottle_catalogue *c = open_shipped(POTTLE_WITH_NAMES);
+    const char *id = "untouched";
+    size_t count = 7;
+    pottle_error error;
+    ck_assert_int_eq(pottle_names_cover(c, "walnutt", &id, 1, &count, &error),
+                     POTTLE_ENOENT);
+    ck_assert_ptr_nonnull(strstr(error.what, "walnut"));
+    ck_assert_int_eq(pottle_names_cover(NULL, "nut", &id, 1, &count, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_names_cover(c, NULL, &id, 1, &count, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_names_cover(c, "nut", NULL, 1, &count, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_names_cover(c, "nut", &id, 1, NULL, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_uint_eq(count, 7);
+    ck_assert_str_eq(id, "untouched");
+    ck_assert_str_eq(pottle_food_under(c, "walnut"), "nut");
+    ck_assert_ptr_null(pottle_food_under(c, "nut"));
+    ck_assert_ptr_null(pottle_food_under(c, "no-such-food"));
+    pottle_catalogue_free(c);
+}
+END_TEST
+
 /* Every name of every food finds that food, in the singular as listed and in
  * capitals. */
 START_TEST(names_all_lead_back)
@@ -400,6 +482,8 @@ catalogue_names(void)
     tcase_add_loop_test(t, names_miss, 0, (int)COUNT(misses));
     tcase_add_test(t, names_of_any_length);
     tcase_add_test(t, names_all_lead_back);
+    tcase_add_loop_test(t, names_cover, 0, (int)COUNT(covers));
+    tcase_add_test(t, names_cover_refuses);
     tcase_add_loop_test(t, jar_by_name, 0, (int)COUNT(jars));
     tcase_add_loop_test(t, jar_by_no_name, 0, (int)COUNT(no_jars));
     tcase_add_test(t, jars_in_order);

@@ -142,6 +142,82 @@ END_TEST
 
 /* -- What is asked for ----------------------------------------------------- */
 
+/* What is missing is judged together: the conserve takes walnuts or other nuts
+ * (So Easy to Preserve, 6th ed.), and can be made without one of them, not
+ * without both. */
+START_TEST(what_is_missing_is_judged_together)
+{
+    static const char *const have[] = { "5 lb grapes", NULL };
+    static const char *const missing[] = { "walnut", "nut" };
+    static const struct {
+        size_t first, count;
+        bool found;
+    } rows[] = {
+        { 0, 0, true }, { 0, 1, true }, { 1, 1, true }, { 0, 2, false }
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *const *food = missing + rows[i].first;
+        found f = find(have, (pottle_search){ .kind = "conserve",
+                                              .without = food,
+                                              .withouts = rows[i].count });
+        ck_assert_msg((match_of(&f, "grape-walnut-conserve") != NULL) ==
+                          rows[i].found,
+                      "row %zu", i);
+        pottle_matches_free(f.matches);
+    }
+}
+END_TEST
+
+/* As printed: peach pie filling has cinnamon and almond extract "optional"
+ * (USDA guide 2); salsa has serrano or jalapeno peppers, and bottled lemon or
+ * lime juice. */
+START_TEST(a_recipe_says_what_it_does_without)
+{
+    static const struct {
+        const char *recipe, *missing[3], *food[2], *instead[2];
+    } rows[] = {
+        { "grape-walnut-conserve", { "walnut" }, { "walnut" }, { "nut" } },
+        /* of what may stand there nothing is told: it takes walnuts */
+        { "grape-walnut-conserve", { "nut" }, { NULL }, { NULL } },
+        { "peach-pie-filling",
+          { "almond-extract", "cinnamon-ground" },
+          { "cinnamon-ground", "almond-extract" },
+          { NULL, NULL } },
+        { "tomato-tomato-paste-salsa",
+          { "bottled-lemon-juice" },
+          { "bottled-lemon-juice" },
+          { "bottled-lime-juice" } },
+        /* two bottles of colour are one case */
+        { "blueberry-pie-filling",
+          { "food-colouring" },
+          { "food-colouring" },
+          { NULL } },
+        { "rhubarb-stewed", { "walnut" }, { NULL }, { NULL } },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        pottle_recipe *recipe = kitchen_recipe(rows[i].recipe);
+        pottle_spare spare[4], none = { "untouched", NULL };
+        size_t missing = 0, wanted = 0;
+        while (missing < 3 && rows[i].missing[missing] != NULL)
+            missing++;
+        while (wanted < 2 && rows[i].food[wanted] != NULL)
+            wanted++;
+        const size_t n =
+            pottle_recipe_spares(recipe, rows[i].missing, missing, spare, 4);
+        ck_assert_msg(n == wanted, "row %zu: %zu", i, n);
+        for (size_t k = 0; k < n; k++) {
+            ck_assert_str_eq(spare[k].food, rows[i].food[k]);
+            ck_assert_pstr_eq(spare[k].instead, rows[i].instead[k]);
+        }
+        ck_assert_uint_ge(
+            pottle_recipe_spares(recipe, rows[i].missing, missing, &none, 0),
+            n);
+        ck_assert_str_eq(none.food, "untouched");
+        pottle_recipe_free(recipe);
+    }
+}
+END_TEST
+
 START_TEST(a_search_is_narrowed)
 {
     static const char *const have[] = { "5.3 kg rhubarb", NULL };
@@ -290,6 +366,8 @@ main(void)
     tcase_add_test(shares, shares_are_those_of_the_printed_batches);
     tcase_add_test(shares, too_little_comes_last);
     tcase_add_test(shares, more_foods_come_first);
+    tcase_add_test(shares, what_is_missing_is_judged_together);
+    tcase_add_test(shares, a_recipe_says_what_it_does_without);
     tcase_add_test(shares, a_search_is_narrowed);
     tcase_add_test(shares, a_search_needs_something_on_hand);
     suite_add_tcase(suite, shares);

@@ -130,7 +130,8 @@ refer(pottlei_check *check, const pottlei_node *node, const char *attribute,
              strcmp(attribute, "smallest-rule") == 0)
         refer_entry(check, node, "unknown-rule", "rule", c->rule, c->rule_count,
                     sizeof *c->rule, word);
-    else if (in_list("food per-food put for", attribute))
+    else if (in_list("food per-food put for", attribute) ||
+             (strcmp(attribute, "under") == 0 && pottlei_xml_is(node, "food")))
         refer_food(check, node, word);
     else if (strcmp(attribute, "jar") == 0 || (strcmp(attribute, "jars") == 0 &&
                                                pottlei_xml_is(node, "process")))

@@ -16,6 +16,7 @@ typedef struct pottlei_named {
     bool recipe;
     size_t names;
     const char **name;
+    const char *under; /* food that it is a kind of, or made of; or NULL */
 } pottlei_named;
 
 /* A kind of recipe or a food that is too dense to be processed twice; the other

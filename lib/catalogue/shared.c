@@ -74,9 +74,14 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path,
          e = pottlei_xml_next(&reader, e)) {
         if (!pottlei_xml_is(e, "food") && !pottlei_xml_is(e, "recipe"))
             pottlei_xml_unknown(&reader, e);
-        pottlei_xml_only(&reader, e, "id");
-        named[n] = (pottlei_named){ pottlei_xml_id(&reader, e, "id", NULL),
-                                    pottlei_xml_is(e, "recipe"), 0, text + k };
+        const bool recipe = pottlei_xml_is(e, "recipe");
+        pottlei_xml_only(&reader, e, recipe ? "id" : "id under");
+        named[n] =
+            (pottlei_named){ .id = pottlei_xml_id(&reader, e, "id", NULL),
+                             .recipe = recipe,
+                             .name = text + k };
+        if (!recipe && pottlei_xml_peek(e, "under") != NULL)
+            named[n].under = pottlei_xml_id(&reader, e, "under", NULL);
         for (const pottlei_node *c = pottlei_xml_first_of(&reader, e, "name");
              c != NULL; c = pottlei_xml_next_of(&reader, c)) {
             text[k] = pottlei_xml_text(&reader, c);

@@ -11,72 +11,6 @@
 
 #include "kitchen/kitchen.h"
 
-static bool
-among(const char *const *food, size_t count, const char *id)
-{
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(food[i], id) == 0)
-            return true;
-    return false;
-}
-
-/* One place of a recipe: whether any of its foods is in the list, and whether
- * all are. */
-static void
-look_at(const pottle_ingredient *in, const char *const *food, size_t count,
-        bool *any, bool *all)
-{
-    *any = *all = among(food, count, in->food);
-    for (size_t k = 0; k < in->alternatives; k++) {
-        const bool this_one = among(food, count, in->alternative[k].food);
-        *any = *any || this_one;
-        *all = *all && this_one;
-    }
-}
-
-bool
-pottle_recipe_uses(const pottle_recipe *recipe, const char *const *food,
-                   size_t count)
-{
-    size_t n = 0;
-    bool any, all;
-    const pottle_ingredient *in = pottle_recipe_ingredients(recipe, &n);
-    for (size_t i = 0; i < n; i++) {
-        look_at(&in[i], food, count, &any, &all);
-        if (any)
-            return true;
-    }
-    const pottle_per_jar *per = pottle_recipe_per_jar(recipe, &n);
-    for (size_t i = 0; i < n; i++)
-        for (size_t k = 0; k < per[i].choices; k++)
-            if (among(food, count, per[i].choice[k].food))
-                return true;
-    return false;
-}
-
-bool
-pottle_recipe_needs(const pottle_recipe *recipe, const char *const *food,
-                    size_t count)
-{
-    size_t n = 0;
-    bool any, all;
-    const pottle_ingredient *in = pottle_recipe_ingredients(recipe, &n);
-    for (size_t i = 0; i < n; i++) {
-        look_at(&in[i], food, count, &any, &all);
-        if (all && !in[i].optional)
-            return true;
-    }
-    const pottle_per_jar *per = pottle_recipe_per_jar(recipe, &n);
-    for (size_t i = 0; i < n; i++) {
-        all = !per[i].optional;
-        for (size_t k = 0; k < per[i].choices; k++)
-            all = all && among(food, count, per[i].choice[k].food);
-        if (all)
-            return true;
-    }
-    return false;
-}
-
 typedef struct candidate {
     pottle_recipe *recipe;
     pottle_plan *plan;
@@ -131,10 +65,9 @@ usable(const walk *w, const pottle_recipe *recipe, pottle_phrase *out)
     for (size_t k = 0; k < w->search->haves && n < 64; k++) {
         const char *food = w->search->have[k].food;
         for (size_t i = 0; i < ingredients && i < 64; i++) {
-            bool any, all;
-            look_at(&in[i], &food, 1, &any, &all);
             /* several heaps of one food are one heap */
-            if (any && (taken[i] == NULL || strcmp(taken[i], food) == 0)) {
+            if (pottlei_place_takes(&in[i], food) &&
+                (taken[i] == NULL || strcmp(taken[i], food) == 0)) {
                 taken[i] = food;
                 out[n++] = w->search->have[k];
                 break;
@@ -152,10 +85,8 @@ has_produce(const pottle_recipe *recipe, const pottle_phrase *have,
     const pottle_ingredient *in = pottle_recipe_ingredients(recipe, &n);
     for (size_t i = 0; i < n; i++) {
         for (size_t k = 0; k < haves; k++) {
-            const char *food = have[k].food;
-            bool any, all;
-            look_at(&in[i], &food, 1, &any, &all);
-            if (any && pottlei_is_produce(&in[i]))
+            if (pottlei_place_takes(&in[i], have[k].food) &&
+                pottlei_is_produce(&in[i]))
                 return true;
         }
     }
@@ -272,10 +203,8 @@ wanted(const walk *w, const pottle_recipe *recipe)
     if (pottle_recipe_standing(recipe) == POTTLE_DRAFT ||
         (s->kind != NULL && !pottle_recipe_is_kind(recipe, s->kind)))
         return false;
-    for (size_t i = 0; i < s->withouts; i++)
-        if (pottle_recipe_needs(recipe, &s->without[i], 1))
-            return false;
-    return has_produce(recipe, s->have, s->haves);
+    return !pottle_recipe_needs(recipe, s->without, s->withouts) &&
+           has_produce(recipe, s->have, s->haves);
 }
 
 static pottle_status

@@ -24,6 +24,10 @@ const pottle_unit *pottlei_dry_measure(const pottle_unit *unit);
 /* Bulk of a form ("cut"), or "" when the food has no such form. */
 const char *pottlei_form_bulk(const pottle_food *food, const char *id);
 
+/* without.c: whether a food is an ingredient's own or may stand in its place.
+ */
+bool pottlei_place_takes(const pottle_ingredient *ingredient, const char *food);
+
 /* Whether an ingredient is fruit or vegetables. */
 bool pottlei_is_produce(const pottle_ingredient *ingredient);
 

@@ -240,6 +240,10 @@ POTTLE_API const char *pottle_form_said(const pottle_food *food,
 POTTLE_API const char *pottle_food_name(const pottle_catalogue *catalogue,
                                         const char *id, size_t i);
 
+/* The food that a food is a kind of, or is made of, by names.xml; or NULL. */
+POTTLE_API const char *pottle_food_under(const pottle_catalogue *catalogue,
+                                         const char *id);
+
 /* Ids of all foods, sorted. */
 POTTLE_API const char *pottle_food_at(const pottle_catalogue *catalogue,
                                       size_t i);
@@ -250,6 +254,17 @@ POTTLE_API const char *pottle_food_at(const pottle_catalogue *catalogue,
  * Status:    POTTLE_OK when one or more fit; POTTLE_ENOENT, the error lists
  *            near names */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_names_find(
+    const pottle_catalogue *catalogue, const char *name, const char **ids,
+    size_t room, size_t *count, pottle_error *error);
+
+/* Which foods somebody does without who does without a name: those it means,
+ * those whose usual name is it with a word before ("pine nut"), and those that
+ * names.xml puts under one of these (walnut under nut).
+ * Returned:  ids     up to `room` of them, sorted, borrowed
+ *            count   how many there are in all
+ * Status:    as pottle_names_find
+ * Checked:   tests/test_catalogue.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_names_cover(
     const pottle_catalogue *catalogue, const char *name, const char **ids,
     size_t room, size_t *count, pottle_error *error);
 

@@ -380,12 +380,30 @@ POTTLE_API const pottle_match *
 pottle_matches_list(const pottle_matches *matches, size_t *count);
 POTTLE_API void pottle_matches_free(pottle_matches *matches);
 
-/* Whether a recipe uses one of the foods; whether it cannot do without them (no
- * alternative, not optional). */
+/* Whether a recipe uses one of the foods; whether it cannot do without them all
+ * (there is a place that is not optional and in which only they may stand). */
 POTTLE_API bool pottle_recipe_uses(const pottle_recipe *recipe,
                                    const char *const *food, size_t count);
 POTTLE_API bool pottle_recipe_needs(const pottle_recipe *recipe,
                                     const char *const *food, size_t count);
+
+/* A food of a recipe that is not there, and what is done about it. Borrowed. */
+typedef struct pottle_spare {
+    const char *food;
+    const char *instead; /* the food to take in its place; NULL: leave it out,
+                            where the recipe can be made at all */
+} pottle_spare;
+
+/* What a recipe does without the foods, in its order, each case once: only of
+ * what it takes unless told otherwise, not of what may stand in its place.
+ *
+ * Given:     food  all that is not there
+ * Returned:  out   up to `room` cases
+ *            the function gives how many there are in all
+ * Checked:   tests/test_find.c */
+POTTLE_API size_t pottle_recipe_spares(const pottle_recipe *recipe,
+                                       const char *const *food, size_t count,
+                                       pottle_spare *out, size_t room);
 
 /* -- The chain from harvest to shelf --------------------------------------- */
 

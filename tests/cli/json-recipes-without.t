@@ -1,0 +1,1 @@
+"$pottle" recipes --json --kind conserve --without walnuts
