@@ -1,9 +1,11 @@
-/* mutate.c - changes for libFuzzer that leave an XML file well formed.
+/* mutate.c - changes for libFuzzer that leave an XML file well formed, and the
+ * words of a command words.
  *
  * Bytes changed at random seldom get past the parser. So three changes of four
  * to a file are made of whole parts of it: an element is dropped, doubled or
  * put elsewhere, an attribute gets another value, an odd one, or goes. The rest
- * and all other inputs are left to libFuzzer. */
+ * and all other inputs are left to libFuzzer. Of the words of a command, which
+ * stand a line each, whole ones are dropped, doubled, put elsewhere. */
 #include <config.h>
 
 #include <stdio.h>
@@ -208,16 +210,63 @@ change(uint8_t *data, size_t size, size_t max_size)
     }
 }
 
+/* Some line of the input with its newline, or with `two` that and the next. */
+static span
+some_line(const uint8_t *data, size_t size, bool two)
+{
+    span line = { any(size), 0 };
+    while (line.at > 0 && data[line.at - 1] != '\n')
+        line.at--;
+    line.end = line.at;
+    for (int n = two ? 2 : 1; n > 0 && line.end < size; n--) {
+        while (line.end < size && data[line.end] != '\n')
+            line.end++;
+        line.end += line.end < size;
+    }
+    return line;
+}
+
+/* One change of the words of a command, or 0. */
+static size_t
+change_words(uint8_t *data, size_t size, size_t max_size)
+{
+    if (size == 0)
+        return 0;
+    const span line = some_line(data, size, false);
+    const span other = some_line(data, size, any(2) == 0);
+    switch (any(4)) {
+    case 0: return replace(data, size, max_size, other, NULL, 0);
+    case 1:
+        return put(data, size, max_size, (span){ line.at, line.at }, data,
+                   other);
+    case 2: return put(data, size, max_size, line, data, other);
+    default:
+        return mutate_part(
+            data, size, max_size,
+            (span){ line.at, line.end > line.at ? line.end - 1 : line.at });
+    }
+}
+
+static bool
+has_words(const uint8_t *data, size_t size)
+{
+    return strcmp(fuzz_running->name, "command") == 0 &&
+           fuzz_has(data, size, "pottle\n");
+}
+
 size_t
 LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t max_size,
                         unsigned int seed)
 {
     state = seed;
-    if (!fuzz_running->xml || any(4) == 0)
+    const bool words = has_words(data, size);
+    if ((!fuzz_running->xml && !words) || any(4) == 0)
         return LLVMFuzzerMutate(data, size, max_size);
     for (size_t i = 1 + any(3); i > 0; i--) {
-        find_parts(data, size, &first);
-        const size_t now = change(data, size, max_size);
+        if (!words)
+            find_parts(data, size, &first);
+        const size_t now = words ? change_words(data, size, max_size)
+                                 : change(data, size, max_size);
         if (now > 0)
             size = now;
     }
@@ -235,6 +284,12 @@ LLVMFuzzerCustomCrossOver(const uint8_t *data1, size_t size1,
     if (size1 > max_out)
         return 0;
     memcpy(out, data1, size1);
+    if (has_words(data1, size1) && has_words(data2, size2)) {
+        const span line = some_line(data1, size1, any(2) == 0);
+        return put(out, size1, max_out,
+                   any(2) == 0 ? line : (span){ line.at, line.at }, data2,
+                   some_line(data2, size2, any(2) == 0));
+    }
     if (!fuzz_running->xml) {
         const size_t at = any(size1 + 1);
         const span end = { any(size2 + 1), size2 };
