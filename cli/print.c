@@ -147,9 +147,10 @@ mass_text(double g, char *buf, size_t size)
     char number[40];
     const bool kilos = g >= 999.5;
     pottle_number_write(kilos ? g / 1000.0 : g,
-                        kilos     ? 2
-                        : g >= 10 ? 0
-                                  : 1,
+                        g >= 999995 ? 0
+                        : kilos     ? 2
+                        : g >= 10   ? 0
+                                    : 1,
                         number, sizeof number);
     snprintf(buf, size, "%s %s", number, kilos ? "kg" : "g");
 }
