@@ -198,6 +198,33 @@ check_json(const command_answer *a, bool many, bool lists)
     }
 }
 
+/* What is told as text is told as JSON: so many jars to wash, so many minutes.
+ */
+static void
+check_same(const char *text, const char *document)
+{
+    json_t *root = json_loads(document, 0, NULL);
+    const json_t *made = json_object_get(root, "made"),
+                 *jars = json_object_get(json_is_object(made) ? made : root,
+                                         "jars"),
+                 *wash = json_object_get(jars != NULL ? jars : root, "prepare"),
+                 *minutes = json_object_get(root, "minutes");
+    char words[60];
+    if (json_is_integer(wash)) {
+        snprintf(words, sizeof words, "wash %lld ",
+                 (long long)json_integer_value(wash));
+        fuzz_expect(strstr(text, words) != NULL, "as text there is no '%s'",
+                    words);
+    }
+    if (json_is_integer(minutes)) {
+        snprintf(words, sizeof words, " %lld min",
+                 (long long)json_integer_value(minutes));
+        fuzz_expect(strstr(text, words) != NULL, "as text there is no '%s'",
+                    words);
+    }
+    json_decref(root);
+}
+
 /* -- The promises ---------------------------------------------------------- */
 
 /* An answer, or a reason why there is none. */
@@ -298,6 +325,8 @@ target_command(const uint8_t *data, size_t size)
     fuzz_expect(json.status == first.status,
                 "exit status %d, and %d with --json", first.status,
                 json.status);
+    if (first.status == DONE && json.status == DONE && first.out[0] != '{')
+        check_same(first.out, json.out);
     command_answer_free(&first);
     command_answer_free(&second);
     command_answer_free(&json);
