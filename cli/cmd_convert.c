@@ -62,6 +62,26 @@ print_parts(const char *const *part, size_t count)
     fwrite(line, 1, n, stdout);
 }
 
+/* What a conversion rests on. */
+static void
+print_basis(const pottle_catalogue *catalogue, const pottle_basis *basis)
+{
+    for (size_t k = 0; k < basis->notes; k++)
+        print_folded(stdout, "  ", basis->note[k]);
+    /* the first source in full, the others by their keys: pottle show has them
+     * all */
+    for (size_t k = 0; k < basis->cites; k++) {
+        char text[400];
+        if (k == 0)
+            source_text(catalogue, basis->cite[k].source, basis->cite[k].at,
+                        text, sizeof text);
+        else
+            snprintf(text, sizeof text, "%s [%s]", basis->cite[k].at,
+                     basis->cite[k].source);
+        print_folded(stdout, k == 0 ? "  source: " : "    also: ", text);
+    }
+}
+
 static void
 print_text(const pottle_catalogue *catalogue, const pottle_food *food,
            const pottle_phrase *phrase, const pottle_conversion *c, bool brief)
@@ -120,20 +140,7 @@ print_text(const pottle_catalogue *catalogue, const pottle_food *food,
     print_parts(parts, sizeof parts / sizeof parts[0]);
     if (brief)
         return;
-    for (size_t k = 0; k < c->basis.notes; k++)
-        print_folded(stdout, "  ", c->basis.note[k]);
-    /* the first source in full, the others by their keys: pottle show has them
-     * all */
-    for (size_t k = 0; k < c->basis.cites; k++) {
-        char text[400];
-        if (k == 0)
-            source_text(catalogue, c->basis.cite[k].source, c->basis.cite[k].at,
-                        text, sizeof text);
-        else
-            snprintf(text, sizeof text, "%s [%s]", c->basis.cite[k].at,
-                     c->basis.cite[k].source);
-        print_folded(stdout, k == 0 ? "  source: " : "    also: ", text);
-    }
+    print_basis(catalogue, &c->basis);
 }
 
 static json_t *

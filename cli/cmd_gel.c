@@ -27,13 +27,35 @@ temperature_text(pottle_temperature t, char *buf, size_t size)
     snprintf(buf, size, "%s deg C (%s deg F)", celsius, fahrenheit);
 }
 
+/* The boiling water that the rule was reckoned from. */
+static void
+reckoned_from(const pottle_gel *g, const double *altitude_m, char *buf,
+              size_t size)
+{
+    char boiling[60];
+    temperature_text(g->boiling, boiling, sizeof boiling);
+    if (g->measured)
+        snprintf(buf, size,
+                 "8 deg F above your boiling water, %s as you read it",
+                 boiling);
+    else if (altitude_m != NULL)
+        snprintf(buf, size,
+                 "8 deg F above boiling water, %s at %.0f m in a standard "
+                 "atmosphere",
+                 boiling, *altitude_m);
+    else
+        snprintf(buf, size,
+                 "8 deg F above boiling water, %s at sea level: give "
+                 "--altitude or, better, --boiling",
+                 boiling);
+}
+
 static void
 print_text(const pottle_gel *g, const double *altitude_m,
            const pottle_misreading *thermometer)
 {
-    char text[500], rule[60], boiling[60], table[60], equation[60];
+    char text[500], rule[60], table[60], equation[60];
     temperature_text(g->rule, rule, sizeof rule);
-    temperature_text(g->boiling, boiling, sizeof boiling);
     temperature_text(g->at_65[0], table, sizeof table);
     temperature_text(g->at_65[1], equation, sizeof equation);
     printf("Gel point: %s\n", rule);
@@ -48,20 +70,7 @@ print_text(const pottle_gel *g, const double *altitude_m,
                  shows, reading);
         print_folded(stdout, "  ", text);
     }
-    if (g->measured)
-        snprintf(text, sizeof text,
-                 "8 deg F above your boiling water, %s as you read it",
-                 boiling);
-    else if (altitude_m != NULL)
-        snprintf(text, sizeof text,
-                 "8 deg F above boiling water, %s at %.0f m in a standard "
-                 "atmosphere",
-                 boiling, *altitude_m);
-    else
-        snprintf(text, sizeof text,
-                 "8 deg F above boiling water, %s at sea level: give "
-                 "--altitude or, better, --boiling",
-                 boiling);
+    reckoned_from(g, altitude_m, text, sizeof text);
     print_folded(stdout, "  ", text);
     if (g->has_standard && altitude_m != NULL) {
         temperature_text(g->standard, table, sizeof table);

@@ -1,6 +1,29 @@
 /* cmd_jars.c - pottle jars: how many jars a recipe or a volume fills. */
 #include "cli.h"
 
+static int
+print_volume(const household *house, const pottle_jar_count *count, bool json)
+{
+    if (json) {
+        json_t *root = json_jars(count, house);
+        kitchen_add_cup(house, root);
+        return print_json(root);
+    }
+    char over[40], each[40];
+    kitchen_note(house);
+    short_number(count->remainder_ml, over, sizeof over);
+    short_number(count->fill_ml.median, each, sizeof each);
+    wash_text("", count, jars_name(count));
+    kitchen_shelf_text(house, count);
+    printf("a jar holds %s mL at that headspace; %s mL over\n", each, over);
+    if (count->own != NULL)
+        printf("%s is a measured jar and takes the process of a %s\n",
+               count->own->id, count->jar->title);
+    puts("Never process a part-filled jar: refrigerate what is over, or use a "
+         "smaller jar\nthat the recipe was tested in.");
+    return DONE;
+}
+
 /* A volume of food and a headspace, without a recipe. */
 static int
 from_volume(const command *self, const args *a, bool json)
@@ -55,25 +78,7 @@ from_volume(const command *self, const args *a, bool json)
             self, "that volume fills no jar, or more than can be counted");
     } else {
         count.headspace = mm;
-        if (json) {
-            json_t *root = json_jars(&count, &house);
-            kitchen_add_cup(&house, root);
-            result = print_json(root);
-        } else {
-            kitchen_note(&house);
-            char over[40], each[40];
-            short_number(count.remainder_ml, over, sizeof over);
-            short_number(fill.median, each, sizeof each);
-            wash_text("", &count, jars_name(&count));
-            kitchen_shelf_text(&house, &count);
-            printf("a jar holds %s mL at that headspace; %s mL over\n", each,
-                   over);
-            if (own != NULL)
-                printf("%s is a measured jar and takes the process of a %s\n",
-                       own->id, jar->title);
-            puts("Never process a part-filled jar: refrigerate what is over, "
-                 "or use a smaller jar\nthat the recipe was tested in.");
-        }
+        result = print_volume(&house, &count, json);
     }
     pottle_catalogue_free(catalogue);
     return result;

@@ -307,6 +307,50 @@ show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
     }
 }
 
+/* What a measure, a piece and a container of it weigh. */
+static void
+show_weights(const pottle_food *f)
+{
+    size_t n = 0;
+    char cite[400], text[600];
+    const pottle_form *form = pottle_food_forms(f, &n);
+    for (size_t i = 0; i < n; i++) {
+        for (size_t k = 0; k < form[i].weights; k++) {
+            char left[60];
+            short_cite(&form[i].weight[k].cite, cite, sizeof cite);
+            snprintf(left, sizeof left, "%s: ", form[i].id);
+            snprintf(text, sizeof text, "%s is %s%s (%s)",
+                     form[i].weight[k].measure, form[i].weight[k].printed,
+                     k == 0 ? "" : ", not used but covered by the range", cite);
+            print_folded(stdout, left, text);
+        }
+    }
+    const pottle_piece *p = pottle_food_pieces(f, &n);
+    for (size_t i = 0; i < n; i++) {
+        short_cite(&p[i].cite, cite, sizeof cite);
+        snprintf(text, sizeof text, "%.4g g, %s (%s)", p[i].grams,
+                 p[i].state == POTTLE_PREPARED ? "ready to use" : "as bought",
+                 cite);
+        char left[60];
+        snprintf(left, sizeof left, "one %s: ",
+                 strcmp(p[i].size, "one") == 0 ? "piece" : p[i].size);
+        print_folded(stdout, left, text);
+    }
+    const pottle_container *box = pottle_food_containers(f, &n);
+    for (size_t i = 0; i < n; i++) {
+        short_cite(&box[i].cite, cite, sizeof cite);
+        char left[60], low[40], high[40];
+        snprintf(left, sizeof left, "one %s: ", box[i].of->id);
+        pounds(box[i].low_g, low, sizeof low);
+        pounds(box[i].high_g, high, sizeof high);
+        if (box[i].high_g > box[i].low_g)
+            snprintf(text, sizeof text, "%s to %s lb (%s)", low, high, cite);
+        else
+            snprintf(text, sizeof text, "%s lb (%s)", low, cite);
+        print_folded(stdout, left, text);
+    }
+}
+
 static void
 show_food(const pottle_catalogue *c, const pottle_food *f)
 {
@@ -349,42 +393,7 @@ show_food(const pottle_catalogue *c, const pottle_food *f)
                  t[i].from == POTTLE_PICKED ? "picked" : "bought", cite);
         print_folded(stdout, "trim: ", text);
     }
-    const pottle_form *form = pottle_food_forms(f, &n);
-    for (size_t i = 0; i < n; i++) {
-        for (size_t k = 0; k < form[i].weights; k++) {
-            char left[60];
-            short_cite(&form[i].weight[k].cite, cite, sizeof cite);
-            snprintf(left, sizeof left, "%s: ", form[i].id);
-            snprintf(text, sizeof text, "%s is %s%s (%s)",
-                     form[i].weight[k].measure, form[i].weight[k].printed,
-                     k == 0 ? "" : ", not used but covered by the range", cite);
-            print_folded(stdout, left, text);
-        }
-    }
-    const pottle_piece *p = pottle_food_pieces(f, &n);
-    for (size_t i = 0; i < n; i++) {
-        short_cite(&p[i].cite, cite, sizeof cite);
-        snprintf(text, sizeof text, "%.4g g, %s (%s)", p[i].grams,
-                 p[i].state == POTTLE_PREPARED ? "ready to use" : "as bought",
-                 cite);
-        char left[60];
-        snprintf(left, sizeof left, "one %s: ",
-                 strcmp(p[i].size, "one") == 0 ? "piece" : p[i].size);
-        print_folded(stdout, left, text);
-    }
-    const pottle_container *box = pottle_food_containers(f, &n);
-    for (size_t i = 0; i < n; i++) {
-        short_cite(&box[i].cite, cite, sizeof cite);
-        char left[60], low[40], high[40];
-        snprintf(left, sizeof left, "one %s: ", box[i].of->id);
-        pounds(box[i].low_g, low, sizeof low);
-        pounds(box[i].high_g, high, sizeof high);
-        if (box[i].high_g > box[i].low_g)
-            snprintf(text, sizeof text, "%s to %s lb (%s)", low, high, cite);
-        else
-            snprintf(text, sizeof text, "%s lb (%s)", low, cite);
-        print_folded(stdout, left, text);
-    }
+    show_weights(f);
     const pottle_note *note = pottle_food_notes(f, &n);
     for (size_t i = 0; i < n; i++) {
         short_cite(&note[i].cite, cite, sizeof cite);

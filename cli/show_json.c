@@ -2,13 +2,11 @@
  * script. */
 #include "cli.h"
 
-json_t *
-show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
+static json_t *
+ingredients(const pottle_catalogue *c, const pottle_recipe *r)
 {
-    static const char *const standings[] = { "tested", "draft", "own" };
     size_t n = 0;
-    json_t *ingredients = json_array(), *packs = json_array(),
-           *steps = json_array(), *yields = json_array();
+    json_t *list = json_array();
     const pottle_ingredient *in = pottle_recipe_ingredients(r, &n);
     for (size_t i = 0; i < n; i++) {
         json_t *amount = json_pack(
@@ -26,7 +24,7 @@ show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
                                 json_pack("{s:f, s:s}", "value", in[i].raw,
                                           "unit", in[i].raw_unit->id));
         json_array_append_new(
-            ingredients,
+            list,
             json_pack("{s:s, s:o, s:s, s:s, s:s, s:s, s:o, s:o, s:s}", "food",
                       in[i].food, "form", json_text(in[i].form), "state",
                       pottle_state_name((int)in[i].state), "role", in[i].role,
@@ -36,13 +34,14 @@ show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
                       "standing",
                       pottle_standing_name((int)in[i].cite.standing)));
     }
-    const pottle_yield *y = pottle_recipe_yields(r, &n);
-    for (size_t i = 0; i < n; i++)
-        json_array_append_new(
-            yields, json_pack("{s:f, s:f, s:s, s:b, s:o}", "low", y[i].low,
-                              "high", y[i].high, "jar", y[i].jar, "possible",
-                              (int)y[i].possible, "source",
-                              json_source(c, y[i].cite.source, y[i].cite.at)));
+    return list;
+}
+
+static json_t *
+packs(const pottle_catalogue *c, const pottle_recipe *r)
+{
+    size_t n = 0;
+    json_t *list = json_array();
     const pottle_process_table *t = pottle_recipe_processes(r, &n);
     for (size_t i = 0; i < n; i++) {
         json_t *jars = json_array(), *bands = json_array();
@@ -63,12 +62,28 @@ show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
             json_pack("{s:s, s:o}", "method",
                       pottle_method_name((int)t[i].method), "bands", bands);
         json_array_append_new(
-            packs, json_pack("{s:s, s:f, s:o, s:[o], s:o}", "style",
-                             t[i].raw ? "raw" : "hot", "headspace_mm",
-                             t[i].headspace_in * 25.4, "jars", jars,
-                             "processes", process, "source",
-                             json_source(c, t[i].cite.source, t[i].cite.at)));
+            list, json_pack("{s:s, s:f, s:o, s:[o], s:o}", "style",
+                            t[i].raw ? "raw" : "hot", "headspace_mm",
+                            t[i].headspace_in * 25.4, "jars", jars, "processes",
+                            process, "source",
+                            json_source(c, t[i].cite.source, t[i].cite.at)));
     }
+    return list;
+}
+
+json_t *
+show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
+{
+    static const char *const standings[] = { "tested", "draft", "own" };
+    size_t n = 0;
+    json_t *steps = json_array(), *yields = json_array();
+    const pottle_yield *y = pottle_recipe_yields(r, &n);
+    for (size_t i = 0; i < n; i++)
+        json_array_append_new(
+            yields, json_pack("{s:f, s:f, s:s, s:b, s:o}", "low", y[i].low,
+                              "high", y[i].high, "jar", y[i].jar, "possible",
+                              (int)y[i].possible, "source",
+                              json_source(c, y[i].cite.source, y[i].cite.at)));
     const pottle_step *s = pottle_recipe_steps(r, &n);
     for (size_t i = 0; i < n; i++)
         json_array_append_new(
@@ -90,8 +105,8 @@ show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r)
                      "kind", pottle_recipe_kind(r), "status",
                      standings[pottle_recipe_standing(r)], "source",
                      json_source(c, cite->source, cite->at), "batch", batch,
-                     "ingredients", ingredients, "yield", yield, "yields",
-                     yields, "packs", packs, "steps", steps);
+                     "ingredients", ingredients(c, r), "yield", yield, "yields",
+                     yields, "packs", packs(c, r), "steps", steps);
 }
 
 json_t *
