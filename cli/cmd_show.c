@@ -238,25 +238,10 @@ show_quantities(const pottle_catalogue *c, const pottle_recipe *r)
     }
 }
 
+/* What may go into one pot. */
 static void
-show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
+show_batch(const pottle_catalogue *c, const pottle_recipe *r)
 {
-    static const char *const standings[] = {
-        "tested",
-        "draft: its source is incomplete, nothing is computed from it",
-        "your own, never tested"
-    };
-    size_t n = 0;
-    print_folded(stdout, "", pottle_recipe_title(r));
-    printf("%s, %s, %s\n", pottle_recipe_id(r), pottle_recipe_kind(r),
-           standings[pottle_recipe_standing(r)]);
-    print_cite(c, "", pottle_recipe_cite(r));
-    const pottle_cite *w = pottle_recipe_witnesses(r, &n);
-    for (size_t i = 0; i < n; i++) {
-        char text[500];
-        source_text(c, w[i].source, w[i].at, text, sizeof text);
-        print_folded(stdout, "compared with: ", text);
-    }
     const pottle_batch *batch = pottle_recipe_batch(r);
     const pottle_rule *rule = pottle_rule_find(c, batch->rule);
     const pottle_rule *part = pottle_rule_find(c, batch->smallest_rule);
@@ -275,6 +260,28 @@ show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
              part != NULL && part != rule ? " " : "",
              part != NULL && part != rule ? part->text : "");
     print_folded(stdout, "batch: ", text);
+}
+
+static void
+show_recipe(const pottle_catalogue *c, const pottle_recipe *r)
+{
+    static const char *const standings[] = {
+        "tested",
+        "draft: its source is incomplete, nothing is computed from it",
+        "your own, never tested"
+    };
+    size_t n = 0;
+    char text[700];
+    print_folded(stdout, "", pottle_recipe_title(r));
+    printf("%s, %s, %s\n", pottle_recipe_id(r), pottle_recipe_kind(r),
+           standings[pottle_recipe_standing(r)]);
+    print_cite(c, "", pottle_recipe_cite(r));
+    const pottle_cite *w = pottle_recipe_witnesses(r, &n);
+    for (size_t i = 0; i < n; i++) {
+        source_text(c, w[i].source, w[i].at, text, sizeof text);
+        print_folded(stdout, "compared with: ", text);
+    }
+    show_batch(c, r);
     show_ingredients(c, r);
     show_per_jar(c, r);
     show_quantities(c, r);

@@ -251,6 +251,16 @@ said_over(const pottle_phrase *phrase, double amount, pottle_estimate *out)
     return POTTLE_OK;
 }
 
+/* Of two foods that share a place each is weighed as what it is. */
+static const pottle_food *
+food_of(const pottle_plan *plan, size_t i, const char *id)
+{
+    for (size_t k = 0; k < plan->foods; k++)
+        if (strcmp(pottle_food_id(plan->food[k]), id) == 0)
+            return plan->food[k];
+    return plan->line_food[i];
+}
+
 pottle_status
 pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
                    size_t i, const pottle_phrase *phrase, pottle_estimate *out,
@@ -284,15 +294,11 @@ pottlei_batches_of(const pottle_catalogue *catalogue, const pottle_plan *plan,
         same_size) {
         return said_over(phrase, amount->count, out);
     }
-    /* of two foods that share a place each is weighed as what it is */
-    const pottle_food *food = plan->line_food[i];
-    for (size_t k = 0; k < plan->foods; k++)
-        if (strcmp(pottle_food_id(plan->food[k]), phrase->food) == 0)
-            food = plan->food[k];
     pottle_estimate mass;
     const pottle_status status = pottle_phrase_mass(
-        catalogue, food, phrase, raw ? POTTLE_PURCHASED : ingredient->state,
-        own ? ingredient->trim : "", said_form, &mass, NULL, error);
+        catalogue, food_of(plan, i, phrase->food), phrase,
+        raw ? POTTLE_PURCHASED : ingredient->state, own ? ingredient->trim : "",
+        said_form, &mass, NULL, error);
     if (status != POTTLE_OK)
         return status;
     if (raw) {
