@@ -6,6 +6,7 @@
 
 TCase *scale_totals(void);
 TCase *scale_refusals(void);
+TCase *scale_senseless(void);
 TCase *scale_holdings(void);
 TCase *scale_made(void);
 TCase *scale_edges(void);

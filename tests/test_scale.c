@@ -549,6 +549,7 @@ main(void)
     suite_add_tcase(suite, tcase);
     suite_add_tcase(suite, scale_totals());
     suite_add_tcase(suite, scale_refusals());
+    suite_add_tcase(suite, scale_senseless());
     suite_add_tcase(suite, scale_holdings());
     suite_add_tcase(suite, scale_made());
     suite_add_tcase(suite, scale_edges());
