@@ -9,6 +9,7 @@ TCase *scale_refusals(void);
 TCase *scale_senseless(void);
 TCase *scale_holdings(void);
 TCase *scale_made(void);
+TCase *scale_mixes(void);
 TCase *scale_edges(void);
 
 /* scale_made.c: recipes by hand. */

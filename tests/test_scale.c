@@ -548,6 +548,7 @@ main(void)
     tcase_add_test(tcase, jars_of_a_jam_take_whole_batches);
     suite_add_tcase(suite, tcase);
     suite_add_tcase(suite, scale_totals());
+    suite_add_tcase(suite, scale_mixes());
     suite_add_tcase(suite, scale_refusals());
     suite_add_tcase(suite, scale_senseless());
     suite_add_tcase(suite, scale_holdings());
