@@ -7,12 +7,6 @@
 
 #include "scale_cases.h"
 
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
-
-#include "scale_cases.h"
-
 /* -- Refused, whole -------------------------------------------------------- */
 
 static const struct whole {
