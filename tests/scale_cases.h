@@ -4,6 +4,15 @@
 
 #include "kitchen_help.h"
 
+#define RHUBARB_CUP 122.0
+#define SUGAR_CUP 200.0
+#define ONION 110.0
+
+#define NEAR(a, b)                                                             \
+    ck_assert_double_eq_tol(a, b, 1e-6 * (fabs((double)(b)) + 1e-6))
+
+extern const pottle_request no_request; /* an empty one */
+
 TCase *scale_totals(void);
 TCase *scale_refusals(void);
 TCase *scale_senseless(void);
@@ -11,6 +20,7 @@ TCase *scale_holdings(void);
 TCase *scale_made(void);
 TCase *scale_mixes(void);
 TCase *scale_edges(void);
+TCase *scale_batches(void);
 
 /* scale_made.c: recipes by hand. */
 pottle_ingredient made_part(const char *food, double amount, const char *unit,

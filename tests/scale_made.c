@@ -4,18 +4,12 @@
  * 200 g (19335), a medium onion 110 g (11282). */
 #include <config.h>
 
-#include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "catalogue/model.h"
 #include "kitchen/plan.h"
 #include "scale_cases.h"
-
-#define RHUBARB_CUP 122.0
-#define SUGAR_CUP 200.0
-#define ONION 110.0
 
 pottle_ingredient
 made_part(const char *food, double amount, const char *unit, const char *form)
@@ -59,7 +53,7 @@ made_phrase(const char *food, double low, double high, const char *unit)
     return p;
 }
 
-static const pottle_request nothing = { .version = POTTLE_REQUEST_VERSION };
+const pottle_request no_request = { .version = POTTLE_REQUEST_VERSION };
 
 /* The lines of a recipe alone. */
 pottle_plan *
@@ -76,9 +70,6 @@ made_lines(const pottle_recipe *recipe, const pottle_request *request,
                   error != NULL ? error->what : "");
     return plan;
 }
-
-#define NEAR(a, b)                                                             \
-    ck_assert_double_eq_tol(a, b, 1e-6 * (fabs((double)(b)) + 1e-6))
 
 /* -- Amounts --------------------------------------------------------------- */
 
@@ -99,7 +90,7 @@ START_TEST(amounts_of_the_batch)
     list[6].amount_to = 4;
     const pottle_recipe recipe = made_recipe(list, 7);
     pottle_error error = { .status = POTTLE_OK };
-    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
+    pottle_plan *plan = made_lines(&recipe, &no_request, POTTLE_OK, &error);
     const pottlei_amount *a = plan->amount;
     ck_assert_uint_eq(plan->lines, 7);
     NEAR(a[0].mass_g.median, RHUBARB_CUP);
@@ -142,11 +133,11 @@ START_TEST(amount_that_cannot_be_weighed)
         made_part("rhubarb", 1, "cup", "no-such-form");
     const pottle_recipe recipe = made_recipe(&cup, 1);
     pottle_error error = { .status = POTTLE_OK };
-    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_ENOENT, &error);
+    pottle_plan *plan = made_lines(&recipe, &no_request, POTTLE_ENOENT, &error);
     pottle_plan_free(plan);
     const pottle_ingredient gone = made_part("no-such-food", 1, "cup", "");
     const pottle_recipe missing = made_recipe(&gone, 1);
-    plan = made_lines(&missing, &nothing, POTTLE_EDATA, &error);
+    plan = made_lines(&missing, &no_request, POTTLE_EDATA, &error);
     ck_assert_str_eq(error.code, "missing-food");
     ck_assert_ptr_nonnull(strstr(error.what, "'no-such-food'"));
     ck_assert_uint_eq(plan->lines, 0);
@@ -187,7 +178,7 @@ START_TEST(rate_becomes_an_amount)
         list[water].per_form = list[onion].per_form = r->per_form;
         const pottle_recipe recipe = made_recipe(list, 3);
         pottle_error error = { .status = POTTLE_OK };
-        pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
+        pottle_plan *plan = made_lines(&recipe, &no_request, POTTLE_OK, &error);
         ck_assert_msg(
             within(plan->amount[water].volume_ml, r->times * CUP_ML, 1e-9),
             "%s: %.3f mL", r->why, plan->amount[water].volume_ml);
@@ -206,14 +197,14 @@ START_TEST(rate_of_something_else)
     list[1].per_food = "onion";
     const pottle_recipe recipe = made_recipe(list, 2);
     pottle_error error = { .status = POTTLE_OK };
-    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
+    pottle_plan *plan = made_lines(&recipe, &no_request, POTTLE_OK, &error);
     NEAR(plan->amount[1].mass_g.median, 0);
     NEAR(plan->amount[1].volume_ml, 0);
     NEAR(plan->amount[1].count, 0);
     pottle_plan_free(plan);
     /* water for each pound of water is no rate of another line */
     list[1].per_food = "water";
-    plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
+    plan = made_lines(&recipe, &no_request, POTTLE_OK, &error);
     NEAR(plan->amount[1].mass_g.median, 0);
     NEAR(plan->amount[0].mass_g.median, 2 * POUND_G);
     pottle_plan_free(plan);
@@ -221,12 +212,12 @@ START_TEST(rate_of_something_else)
     list[1].per_food = "rhubarb";
     list[1].per = pottle_unit_find("qt");
     list[1].per_form = "no-such-form";
-    plan = made_lines(&recipe, &nothing, POTTLE_ENOENT, &error);
+    plan = made_lines(&recipe, &no_request, POTTLE_ENOENT, &error);
     pottle_plan_free(plan);
     list[1].per_form = "diced";
     list[0].state = POTTLE_PURCHASED;
     list[0].trim = "no-such-trim";
-    plan = made_lines(&recipe, &nothing, POTTLE_ENOENT, &error);
+    plan = made_lines(&recipe, &no_request, POTTLE_ENOENT, &error);
     pottle_plan_free(plan);
 }
 END_TEST
@@ -246,7 +237,7 @@ START_TEST(mix_is_shared_out)
                             made_phrase("tomato", 300, 300, "g"),
                             made_phrase("onion", 100, 100, "g"),
                             made_phrase("sugar", 1, 1, "g") };
-    pottle_request request = nothing;
+    pottle_request request = no_request;
     request.set = set;
     request.sets = 4;
     pottle_error error = { .status = POTTLE_OK };
@@ -280,7 +271,7 @@ START_TEST(mix_is_shared_out)
     /* what is there counts where nothing is set, and only the first */
     const pottle_phrase have[] = { made_phrase("carrot", 100, 100, "g"),
                                    made_phrase("celery", 100, 100, "g") };
-    request = nothing;
+    request = no_request;
     request.have = have;
     request.haves = 2;
     plan = made_lines(&recipe, &request, POTTLE_OK, &error);
@@ -310,7 +301,7 @@ START_TEST(mix_is_limited)
     one.alternatives = N;
     one.alternative = other;
     const pottle_recipe recipe = made_recipe(&one, 1);
-    pottle_request request = nothing;
+    pottle_request request = no_request;
     request.set = set;
     request.sets = N;
     pottle_error error = { .status = POTTLE_OK };
@@ -331,11 +322,11 @@ START_TEST(room_is_kept)
         many[i] = made_part("sugar", 1, "g", "");
     pottle_recipe recipe = made_recipe(many, POTTLEI_LINES_MAX);
     pottle_error error = { .status = POTTLE_OK };
-    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
+    pottle_plan *plan = made_lines(&recipe, &no_request, POTTLE_OK, &error);
     ck_assert_uint_eq(plan->lines, POTTLEI_LINES_MAX);
     pottle_plan_free(plan);
     recipe.ingredient_count++;
-    plan = made_lines(&recipe, &nothing, POTTLE_EDATA, &error);
+    plan = made_lines(&recipe, &no_request, POTTLE_EDATA, &error);
     ck_assert_str_eq(error.code, "too-many-lines");
     /* the foods of a plan */
     const pottle_food *food = NULL;
@@ -361,185 +352,6 @@ START_TEST(room_is_kept)
 }
 END_TEST
 
-/* -- Phrases as batches ---------------------------------------------------- */
-
-static const struct phrase_case {
-    size_t line;
-    double low, high;
-    const char *unit, *form, *size;
-    bool state_said;
-    pottle_state state;
-    pottle_status status;
-    double batches;
-    bool range;
-    const char *why;
-} phrases[] = {
-    { 0, 3, 3, "cup", "diced", "", false, POTTLE_PREPARED, POTTLE_OK, 1.5,
-      false, "3 of 2 cups" },
-    /* the median of a range is its geometric middle: it is lognormal */
-    { 0, 2, 8, "cup", "diced", "", false, POTTLE_PREPARED, POTTLE_OK, 2, true,
-      "2 to 8 of 2 cups" },
-    { 0, 0, 8, "cup", "diced", "", false, POTTLE_PREPARED, POTTLE_EDOMAIN, 0,
-      false, "from nothing" },
-    { 0, 3, 3, "cup", "diced", "", true, POTTLE_PREPARED, POTTLE_OK, 1.5, false,
-      "said to be ready to use" },
-    { 0, 244, 244, "g", "", "", true, POTTLE_PREPARED, POTTLE_OK, 1, true,
-      "244 g are 2 cups" },
-    { 1, 3, 3, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_OK, 1.5,
-      false, "3 of 2 onions" },
-    { 1, 3, 3, "count", "", "", false, POTTLE_PREPARED, POTTLE_OK, 1.5, false,
-      "3 onions are of the recipe's size" },
-    { 1, 1, 4, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_OK, 1,
-      true, "1 to 4 of 2 onions" },
-    { 1, 0, 4, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_EDOMAIN, 0,
-      false, "from nothing" },
-    /* large 150 g, medium 110 g (SR28) */
-    { 1, 2, 2, "count", "", "large", false, POTTLE_PREPARED, POTTLE_OK,
-      150.0 / 110.0, true, "another size is weighed" },
-    { 2, 3, 3, "cup", "diced", "", false, POTTLE_PREPARED, POTTLE_EDOMAIN, 0,
-      false, "cups of an amount that is not published" },
-    { 3, 3, 3, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_EDOMAIN, 0,
-      false, "pieces of an amount that is not published" },
-    /* a cup of frozen rhubarb 137 g (SR28 09309) */
-    { 0, 2, 2, "cup", "frozen", "", false, POTTLE_PREPARED, POTTLE_OK,
-      137 / RHUBARB_CUP, true, "another form is weighed" },
-    /* stalks as bought keep 95 % (practice) */
-    { 0, 3, 3, "cup", "diced", "", true, POTTLE_PURCHASED, POTTLE_OK,
-      1.5 * 0.95, true, "cups as bought are trimmed" },
-    /* a cup of chopped onions 160 g (SR28 11282) */
-    { 4, 6.25, 6.25, "cup", "chopped", "", false, POTTLE_PREPARED, POTTLE_OK, 1,
-      true, "cups where the recipe weighs" },
-    /* where the recipe weighs, its own amount is exact */
-    { 4, 1500, 1500, "g", "", "", false, POTTLE_PREPARED, POTTLE_OK, 1.5, false,
-      "1500 of 1000 g" },
-    { 4, 10, 10, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_OK, 1.1,
-      true, "10 onions of 110 g" },
-    /* one drop and one piece are compared as such too */
-    { 5, 0.25, 0.25, "tsp", "", "", false, POTTLE_PREPARED, POTTLE_OK, 2, false,
-      "1/4 of 1/8 teaspoon" },
-    { 6, 2, 2, "count", "", "medium", false, POTTLE_PREPARED, POTTLE_OK, 2,
-      false, "2 of 1 onion" },
-    /* 10 % are core and stem (SR28 09003); peeled they would be less */
-    { 7, 1000, 1000, "g", "", "", true, POTTLE_PURCHASED, POTTLE_OK, 1, true,
-      "trimmed as the recipe trims" },
-};
-enum { PHRASES = sizeof phrases / sizeof phrases[0] };
-
-START_TEST(phrase_is_so_many_batches)
-{
-    pottle_ingredient list[] = { made_part("rhubarb", 2, "cup", "diced"),
-                                 made_part("onion", 2, "count", ""),
-                                 made_part("rhubarb", 0, "cup", "diced"),
-                                 made_part("onion", 0, "count", ""),
-                                 made_part("onion", 1000, "g", ""),
-                                 made_part("sugar", 0.125, "tsp", ""),
-                                 made_part("onion", 1, "count", ""),
-                                 made_part("apple", 900, "g", "") };
-    list[1].size = list[3].size = list[6].size = "medium";
-    list[7].trim = "cored";
-    const pottle_recipe recipe = made_recipe(list, 8);
-    const struct phrase_case *c = &phrases[_i];
-    pottle_error error = { .status = POTTLE_OK };
-    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
-    pottle_phrase p = made_phrase(list[c->line].food, c->low, c->high, c->unit);
-    POTTLEI_SET(p.form, c->form);
-    POTTLEI_SET(p.size, c->size);
-    p.state_said = c->state_said;
-    p.state = c->state;
-    pottle_estimate out = { 77, 78 };
-    const pottle_status status =
-        pottlei_batches_of(kitchen, plan, c->line, &p, &out, &error);
-    ck_assert_msg(status == c->status, "%s: expected %s, found %s: %s", c->why,
-                  pottle_strerror((int)c->status), pottle_strerror((int)status),
-                  error.what);
-    if (status == POTTLE_OK) {
-        ck_assert_msg(within(out.median, c->batches, 1e-6),
-                      "%s: expected %g batches, found %.9f", c->why, c->batches,
-                      out.median);
-        ck_assert_msg((out.sd > 0) == c->range, "%s: spread %g", c->why,
-                      out.sd);
-    } else {
-        ck_assert(out.median > 76 && out.sd > 77);
-    }
-    pottle_plan_free(plan);
-}
-END_TEST
-
-/* What stands in a place that is not its own is weighed as what it is: a cup of
- * chopped carrots 128 g (SR28 11124), of onions 160 g (11282). */
-START_TEST(shared_place_weighs_each)
-{
-    const pottle_ingredient list[] = { made_part("carrot", 1280, "g", ""),
-                                       made_part("onion", 1280, "g", "") };
-    const pottle_recipe recipe = made_recipe(list, 2);
-    pottle_error error = { .status = POTTLE_OK };
-    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
-    static const struct {
-        const char *food;
-        double cups;
-    } said[] = { { "carrot", 10 }, { "onion", 8 } };
-    for (size_t i = 0; i < 2; i++)
-        for (size_t k = 0; k < 2; k++) {
-            pottle_phrase p =
-                made_phrase(said[k].food, said[k].cups, said[k].cups, "cup");
-            POTTLEI_SET(p.form, "chopped");
-            pottle_estimate out = { 0, 0 };
-            ck_assert_int_eq(
-                pottlei_batches_of(kitchen, plan, i, &p, &out, &error),
-                POTTLE_OK);
-            ck_assert_msg(within(out.median, 1, 1e-6), "%g cups of %s: %.6f",
-                          said[k].cups, said[k].food, out.median);
-        }
-    pottle_plan_free(plan);
-}
-END_TEST
-
-/* Cups of cut produce pack fuller in a kitchen (yield study, section 2): of
- * produce, by volume, cut and not crushed. */
-START_TEST(parts_that_pack_fuller)
-{
-    static const struct {
-        const char *role, *unit, *form;
-        bool fuller, produce;
-    } parts[] = {
-        { "produce", "cup", "diced", true, true },
-        { "low-acid", "cup", "diced", true, true },
-        { "produce", "g", "diced", false, true },
-        { "sugar", "cup", "diced", false, false },
-        { "produce", "cup", "cooked", false, true }, /* a liquid */
-        { "low-acid", "g", "cooked", false, true },
-    };
-    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
-        pottle_ingredient in =
-            made_part("rhubarb", 1, parts[i].unit, parts[i].form);
-        in.role = parts[i].role;
-        const pottle_recipe recipe = made_recipe(&in, 1);
-        pottle_error error = { .status = POTTLE_OK };
-        pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
-        pottlei_part out;
-        ck_assert_int_eq(pottlei_line_part(kitchen, plan, 0, 0.5, &out, &error),
-                         POTTLE_OK);
-        ck_assert_msg(out.by_volume_cut == parts[i].fuller, "part %zu", i);
-        NEAR(out.prepared_g.median, 0.5);
-        ck_assert(pottlei_is_produce(&in) == parts[i].produce);
-        ck_assert_int_eq(pottlei_line_part(kitchen, plan, 0, 0, &out, &error),
-                         POTTLE_OK);
-        ck_assert(!out.by_volume_cut);
-        pottle_plan_free(plan);
-    }
-    pottle_ingredient crushed = made_part("strawberry", 1, "cup", "crushed");
-    crushed.role = "produce";
-    const pottle_recipe recipe = made_recipe(&crushed, 1);
-    pottle_error error = { .status = POTTLE_OK };
-    pottle_plan *plan = made_lines(&recipe, &nothing, POTTLE_OK, &error);
-    pottlei_part out;
-    ck_assert_int_eq(pottlei_line_part(kitchen, plan, 0, 100, &out, &error),
-                     POTTLE_OK);
-    ck_assert(!out.by_volume_cut);
-    pottle_plan_free(plan);
-}
-END_TEST
-
 TCase *
 scale_made(void)
 {
@@ -553,8 +365,5 @@ scale_made(void)
     tcase_add_test(t, mix_is_shared_out);
     tcase_add_test(t, mix_is_limited);
     tcase_add_test(t, room_is_kept);
-    tcase_add_loop_test(t, phrase_is_so_many_batches, 0, PHRASES);
-    tcase_add_test(t, shared_place_weighs_each);
-    tcase_add_test(t, parts_that_pack_fuller);
     return t;
 }

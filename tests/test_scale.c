@@ -553,6 +553,7 @@ main(void)
     suite_add_tcase(suite, scale_senseless());
     suite_add_tcase(suite, scale_holdings());
     suite_add_tcase(suite, scale_made());
+    suite_add_tcase(suite, scale_batches());
     suite_add_tcase(suite, scale_edges());
     return suite_run(suite);
 }
