@@ -16,6 +16,7 @@ pottle_chain *make_chain(const pottle_recipe *recipe,
 pottle_observation at(pottle_chain_node node, double value);
 
 TCase *chain_recipes(void);
+TCase *chain_wanted(void);
 TCase *chain_refusals(void);
 
 #endif

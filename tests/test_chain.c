@@ -510,6 +510,7 @@ chain_suite(void)
     tcase_add_loop_test(chance, scaling_scales_all, 0, SEEDS);
     suite_add_tcase(suite, chance);
     suite_add_tcase(suite, chain_recipes());
+    suite_add_tcase(suite, chain_wanted());
     suite_add_tcase(suite, chain_refusals());
     return suite;
 }
