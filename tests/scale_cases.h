@@ -13,6 +13,9 @@
 
 extern const pottle_request no_request; /* an empty one */
 
+void check_pots(const pottle_plan *plan, const double *pot, size_t pots);
+
+TCase *scale_places(void);
 TCase *scale_totals(void);
 TCase *scale_refusals(void);
 TCase *scale_senseless(void);
