@@ -30,5 +30,6 @@ bool near(double a, double b, double relative);
 TCase *convert_trim(void);
 TCase *convert_between(void);
 TCase *convert_refusals(void);
+TCase *convert_pounds(void);
 
 #endif
