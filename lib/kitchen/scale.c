@@ -75,9 +75,11 @@ not_part(const pottle_catalogue *catalogue, pottle_plan *plan,
         pottlei_plan_food(plan, catalogue, food, &given, error);
     if (status == POTTLE_OK)
         status = find_like(catalogue, plan, recipe, given, &like, error);
-    /* of a food without a file the rules alone are asked */
-    if (status != POTTLE_OK && status != POTTLE_ENOENT)
+    if (status == POTTLE_ENOMEM || status == POTTLE_EIO)
         return status;
+    /* of a food that cannot be read the rules alone are asked */
+    if (status != POTTLE_OK)
+        like = NULL;
     size_t rules = 0;
     const pottle_rule *rule = pottle_rules(catalogue, &rules);
     /* what stands beside one of its own kind is no stand-in for another */
