@@ -159,9 +159,11 @@ void
 about_text(double g, char *buf, size_t size)
 {
     char number[40];
-    const bool kilos = g >= 995;
-    pottle_number_write(kilos ? g / 1000.0 : round(g / 10) * 10, kilos ? 1 : 0,
-                        number, sizeof number);
+    const bool kilos = g > 990;
+    /* up, so that what is told is enough */
+    pottle_number_write(kilos ? ceil(g / 100 - 1e-9) / 10
+                              : ceil(g / 10 - 1e-9) * 10,
+                        kilos ? 1 : 0, number, sizeof number);
     snprintf(buf, size, "%s %s", number, kilos ? "kg" : "g");
 }
 
