@@ -295,6 +295,91 @@ START_TEST(totals_that_are_refused)
 }
 END_TEST
 
+/* The way out of a refused total is one that can be taken: the whole of what
+ * shares a place or stands in several, in the form it is measured in, and in
+ * digits that show what is wrong. The amounts are those printed: 1 cup of
+ * vinegar or lemon juice (ndsu-ext), 2 cups of lime juice (nchfp), 4 lb of
+ * peppers, 1/4 and 3/4 cup and 1 qt, 2 qt and 2 gal of the dill pickles, 3 and
+ * 3 cups of peppers (USDA guide 6), 4 cups of crushed berries (guide 7), 5 1/2
+ * cups of crushed strawberries (sdsu-ext), 3 cups of cooked tomatoes (mu-ext).
+ */
+START_TEST(the_way_out_can_be_taken)
+{
+    static const struct {
+        const char *recipe, *set[2], *times, *instead, *then[2];
+    } rows[] = {
+        { "chile-salsa",
+          { "1/2 cup bottled lemon juice", "1/4 cup vinegar" },
+          " 0.75 times ",
+          "at least 1 cup of bottled lemon juice and white distilled vinegar, "
+          "5 percent in all",
+          { "3/4 cup bottled lemon juice", "1/4 cup vinegar" } },
+        { "tomato-tomato-paste-salsa",
+          { "1 cup bottled lime juice", "1/2 cup bottled lemon juice" },
+          " 0.75 times ",
+          "at least 2 cups of ",
+          { "1 cup bottled lime juice", "1 cup bottled lemon juice" } },
+        { "marinated-peppers",
+          { "2 lb jalapenos", "4 lb sweet peppers" },
+          " 1.50 times ",
+          "at most 4 lb of ",
+          { "2 lb jalapenos", "2 lb sweet peppers" } },
+        { "berry-jam-no-pectin",
+          { "2 cups crushed blackberries", "4 cups crushed raspberries" },
+          " 1.50 times ",
+          "exactly 4 cups of crushed blackberries and crushed raspberries",
+          { "2 cups crushed blackberries", "2 cups crushed raspberries" } },
+        { "strawberry-jam-powdered-pectin",
+          { "5 1/2 cups strawberries" },
+          " to ",
+          "exactly 5 1/2 cups of crushed strawberries",
+          { "5 1/2 cups crushed strawberries" } },
+        { "spiced-tomato-jam",
+          { "2 1/4 lb tomatoes" },
+          " to ",
+          "exactly 3 cups of cooked tomatoes",
+          { "3 cups cooked tomatoes" } },
+        { "quick-fresh-pack-dill-pickles",
+          { "8 qt water" },
+          " 0.80 times ",
+          "exactly 10 qt of water in all",
+          { "10 qt water" } },
+        { "quick-fresh-pack-dill-pickles",
+          { "1/2 cup canning salt" },
+          " 0.40 times ",
+          "exactly 1 1/4 cups of ",
+          { "1 1/4 cups canning salt" } },
+        { "pickle-relish",
+          { "7 cups chopped sweet peppers" },
+          " 1.17 times ",
+          "at most 6 cups of chopped sweet peppers in all",
+          { "6 cups chopped sweet peppers" } },
+        { "chile-salsa",
+          { "236 ml vinegar" },
+          " 0.998 times ",
+          "at least 1 cup of ",
+          { "1 cup vinegar" } },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        answer a =
+            kitchen_ask(&(asked){ .recipe = rows[i].recipe,
+                                  .batches = 1,
+                                  .set = { rows[i].set[0], rows[i].set[1] } });
+        ck_assert_msg(a.status == POTTLE_EBOUNDS &&
+                          strstr(a.error.what, rows[i].times) != NULL &&
+                          strstr(a.error.instead, rows[i].instead) != NULL,
+                      "%s, set '%s': %s; %s", rows[i].recipe, rows[i].set[0],
+                      a.error.what, a.error.instead);
+        answer_free(&a);
+        a = kitchen_plan(
+            &(asked){ .recipe = rows[i].recipe,
+                      .batches = 1,
+                      .set = { rows[i].then[0], rows[i].then[1] } });
+        answer_free(&a);
+    }
+}
+END_TEST
+
 /* A total is the total, whatever the printed columns are: 2 tbsp of lemon
  * juice, as printed for one quart, are 2 tbsp. */
 START_TEST(a_total_is_not_raised_again_by_a_printed_column)
@@ -370,6 +455,7 @@ scale_totals(void)
     tcase_add_checked_fixture(tcase, kitchen_open, kitchen_close);
     tcase_add_loop_test(tcase, totals_that_are_allowed, 0, ACCEPTED);
     tcase_add_loop_test(tcase, totals_that_are_refused, 0, REFUSED);
+    tcase_add_test(tcase, the_way_out_can_be_taken);
     tcase_add_test(tcase, a_total_is_not_raised_again_by_a_printed_column);
     tcase_add_test(tcase, a_total_goes_where_it_is_needed);
     tcase_add_loop_test(tcase, a_printed_range_is_allowed_all_over, 0, 7);
