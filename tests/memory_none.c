@@ -206,6 +206,7 @@ START_TEST(a_name_takes_no_memory)
         pottle_names_find(all, "apples", ids, 4, &count, &error) == POTTLE_OK &&
         pottle_names_find(all, "aplle", ids, 4, &count, &error) ==
             POTTLE_ENOENT &&
+        pottle_names_cover(all, "apple", ids, 4, &count, &error) == POTTLE_OK &&
         pottle_food_name(all, "apple", 0) != NULL &&
         pottle_food_at(all, 0) != NULL &&
         pottle_rule_find(all, "acid-at-least") != NULL;
