@@ -154,6 +154,9 @@ typedef struct household {
     bool found;      /* there is such a file */
     bool replaced;   /* kitchen_save put a new one in its place */
     bool cup_taken;  /* a cup that was typed was taken for the kitchen's */
+    const pottle_kitchen_canner *unused; /* the dial gauge that the recipe could
+                                            take but for how wrong it reads */
+    pottle_error why;                    /* that it is not used */
 } household;
 
 /* -- json.c ---------------------------------------------------------------- */
@@ -191,9 +194,13 @@ int kitchen_open(const args *a, const pottle_catalogue *catalogue,
 int kitchen_save(household *h);
 /* Fills what was not said: altitude, and the kind of canner when
  * the kitchen has one only that serves. `method` is where that is kept; recipe
- * may be NULL. */
-int kitchen_defaults(const pottle_recipe *recipe, const household *h,
+ * may be NULL. Refuses when that canner has a gauge that is too far out. */
+int kitchen_defaults(const pottle_catalogue *catalogue,
+                     const pottle_recipe *recipe, household *h,
                      pottle_request *request, pottle_method *method);
+/* Finds out whether the dial gauge may be used for the recipe. */
+void kitchen_judge(household *h, const pottle_catalogue *catalogue,
+                   const pottle_recipe *recipe);
 /* The altitude alone, where *has is false. */
 int kitchen_altitude(const household *h, bool *has, double *altitude_m);
 /* A size by its name, or a jar of one's own (own is then not NULL) by that of
@@ -216,15 +223,19 @@ void kitchen_phrase(household *h, const char *text, pottle_phrase *phrase);
 void kitchen_quantity(household *h, const char *text, pottle_quantity *q);
 void kitchen_note(const household *h);
 void kitchen_add_cup(const household *h, json_t *root);
-/* Refuses when the only canner that serves has a gauge that is too far out. */
-int kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
-                  const pottle_recipe *recipe, const pottle_process *p,
-                  size_t n);
+/* The processes but for those on a gauge that is too far out: how many, into
+ * `out`, which has room for all. */
+size_t kitchen_usable(const household *h, const pottle_process *p, size_t n,
+                      pottle_process *out);
 /* Where the needle must stand, when a gauge was tested: a line each, and as
- * "set_psi". */
+ * "set_psi". Then which canner is not used and why: so that alone, and as
+ * "not_used". */
 void kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue,
                         const pottle_recipe *recipe, const pottle_process *p,
                         size_t n);
+void kitchen_unused_text(const household *h);
+void kitchen_add_unused(const household *h, const pottle_catalogue *catalogue,
+                        json_t *root);
 /* Says of which of the processes the kitchen has no canner, when it lists any:
  * boiling water takes none that need be listed. */
 void kitchen_lacks_text(const household *h, const pottle_process *p, size_t n);

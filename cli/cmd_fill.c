@@ -238,6 +238,7 @@ print_loads(const filled *f)
            f->canner != NULL ? f->canner->id
                              : pottle_method_name((int)f->facts->method),
            f->facts->raw ? "raw" : "hot");
+    kitchen_unused_text(&f->s.house);
     for (size_t k = 0; k < n; k++) {
         char jars[300], text[500], psi[40], set[80];
         load_text(f, &l[k], jars, sizeof jars);
@@ -384,9 +385,8 @@ loads_json(const filled *f)
                             (json_int_t)l[k].times, "jars", jars, "minutes",
                             l[k].process.band->minutes, "psi",
                             json_psi(l[k].process.band->psi), "set_psi",
-                            f->facts->has_set_point && l[k].psi > 0
-                                ? json_number(l[k].psi)
-                                : json_null(),
+                            f->facts->has_set_point ? json_number(l[k].psi)
+                                                    : json_null(),
                             "total_minutes", range_json(l[k].time.total)));
     }
     return list;
@@ -437,6 +437,7 @@ filled_json(const filled *f)
     json_object_set_new(root, "canner",
                         f->canner != NULL ? json_string(f->canner->id)
                                           : json_null());
+    kitchen_add_unused(&f->s.house, f->s.catalogue, root);
     json_object_set_new(root, "loads", loads_json(f));
     json_object_set_new(root, "load_count", json_integer((json_int_t)count));
     json_object_set_new(root, "minutes",

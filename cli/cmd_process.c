@@ -114,11 +114,14 @@ print_answer(const household *h, const pottle_own_jar *own,
     }
     json_t *root = json_process(catalogue, recipe, &p[0], altitude_m),
            *others = json_array();
-    for (size_t i = 1; i < n; i++)
-        json_array_append_new(
-            others, json_process(catalogue, recipe, &p[i], altitude_m));
+    for (size_t i = 1; i < n; i++) {
+        json_t *other = json_process(catalogue, recipe, &p[i], altitude_m);
+        kitchen_add_set_psi(h, catalogue, recipe, &p[i], other);
+        json_array_append_new(others, other);
+    }
     kitchen_add_set_psi(h, catalogue, recipe, &p[0], root);
     json_object_set_new(root, "alternatives", others);
+    kitchen_add_unused(h, catalogue, root);
     json_object_set_new(root, "cautions", json_cautions());
     return print_json(root);
 }
@@ -166,7 +169,7 @@ run(const command *self, const args *a, bool json)
     if (result == DONE)
         result = kitchen_open(a, catalogue, false, &h);
     if (result == DONE)
-        result = kitchen_defaults(recipe, &h, &defaults, &method);
+        result = kitchen_defaults(catalogue, recipe, &h, &defaults, &method);
     if (result == DONE && !defaults.has_altitude)
         result = usage_error(self, "process takes --altitude, or 'pottle "
                                    "kitchen set altitude' keeps it");
@@ -177,8 +180,11 @@ run(const command *self, const args *a, bool json)
         pottle_process_find(catalogue, recipe, jar, defaults.method, pack,
                             altitude_m, p, &n, &error) != POTTLE_OK)
         result = report(catalogue, &error);
-    if (result == DONE)
-        result = kitchen_gauge(&h, catalogue, recipe, p, n);
+    if (result == DONE) {
+        n = kitchen_usable(&h, p, n, p);
+        if (n == 0)
+            result = report(catalogue, &h.why);
+    }
     if (result == DONE)
         result =
             print_answer(&h, own, catalogue, recipe, p, n, altitude_m, json);

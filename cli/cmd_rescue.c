@@ -191,6 +191,13 @@ find_process(rescue_asked *k)
                                 k->altitude_m, k->process, &k->processes,
                                 &k->refused) != POTTLE_OK)
             k->processes = 0;
+        if (k->processes == 0)
+            return;
+        kitchen_judge(&k->house, k->catalogue, k->recipe);
+        k->processes =
+            kitchen_usable(&k->house, k->process, k->processes, k->process);
+        if (k->processes == 0)
+            k->refused = k->house.why;
     }
 }
 

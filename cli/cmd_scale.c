@@ -189,8 +189,8 @@ scaled_make(const command *self, const args *a, scaled *s)
     if (result == DONE)
         result = read_request(self, a, s);
     if (result == DONE)
-        result =
-            kitchen_defaults(s->recipe, &s->house, &s->request, &s->method);
+        result = kitchen_defaults(s->catalogue, s->recipe, &s->house,
+                                  &s->request, &s->method);
     if (result != DONE)
         return result;
     const char *id[PREFERRED];
@@ -210,7 +210,10 @@ scaled_make(const command *self, const args *a, scaled *s)
             self, "that is less than a thousandth of the published batch");
     size_t processes = 0;
     const pottle_process *p = pottle_plan_processes(s->plan, &processes);
-    return kitchen_gauge(&s->house, s->catalogue, s->recipe, p, processes);
+    pottle_process usable[POTTLE_PROCESS_MAX];
+    return processes > 0 && kitchen_usable(&s->house, p, processes, usable) == 0
+             ? report(s->catalogue, &s->house.why)
+             : DONE;
 }
 
 void

@@ -144,16 +144,33 @@ choose_method(const household *h, const pottle_recipe *recipe,
     for (int m = POTTLE_BOILING_WATER; m <= (int)POTTLE_WEIGHTED_GAUGE; m++) {
         const pottle_method method = (pottle_method)m;
         if (has_method(recipe, method) &&
-            kitchen_canner(h, recipe, &method) != NULL) {
+            kitchen_canner(h, recipe, &method) != NULL &&
+            !(h->unused != NULL && method == POTTLE_DIAL_GAUGE)) {
             *out = method;
             suit++;
         }
     }
-    if (suit == 0 && !has_method(recipe, POTTLE_BOILING_WATER)) {
+    if (suit == 0 && h->unused != NULL) {
+        *out = POTTLE_DIAL_GAUGE; /* which is refused */
+        suit = 1;
+    } else if (suit == 0 && !has_method(recipe, POTTLE_BOILING_WATER)) {
         *out = h->kitchen.canner[0].method;
         suit = 1;
     }
     return suit == 1;
+}
+
+void
+kitchen_judge(household *h, const pottle_catalogue *catalogue,
+              const pottle_recipe *recipe)
+{
+    const pottle_method dial = POTTLE_DIAL_GAUGE;
+    const pottle_kitchen_canner *c =
+        has_method(recipe, dial) ? kitchen_canner(h, recipe, &dial) : NULL;
+    h->unused = c != NULL && pottle_canner_usable(catalogue, recipe, c,
+                                                  &h->why) != POTTLE_OK
+                  ? c
+                  : NULL;
 }
 
 int
@@ -171,15 +188,23 @@ kitchen_altitude(const household *h, bool *has, double *altitude_m)
 }
 
 int
-kitchen_defaults(const pottle_recipe *recipe, const household *h,
-                 pottle_request *request, pottle_method *method)
+kitchen_defaults(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+                 household *h, pottle_request *request, pottle_method *method)
 {
     const int result =
         kitchen_altitude(h, &request->has_altitude, &request->altitude_m);
-    if (result == DONE && recipe != NULL && request->method == NULL &&
-        choose_method(h, recipe, method))
+    if (result != DONE || recipe == NULL)
+        return result;
+    const bool said = request->method != NULL;
+    kitchen_judge(h, catalogue, recipe);
+    if (!said && choose_method(h, recipe, method))
         request->method = method;
-    return result;
+    if (h->unused != NULL && request->method != NULL &&
+        *request->method == POTTLE_DIAL_GAUGE)
+        return report(catalogue, &h->why);
+    if (said) /* the dial was not asked for */
+        h->unused = NULL;
+    return DONE;
 }
 
 int
@@ -278,21 +303,15 @@ tested_dial(const household *h, const pottle_recipe *recipe,
     return c != NULL && c->gauge.by.unit != NULL ? c : NULL;
 }
 
-int
-kitchen_gauge(const household *h, const pottle_catalogue *catalogue,
-              const pottle_recipe *recipe, const pottle_process *p, size_t n)
+size_t
+kitchen_usable(const household *h, const pottle_process *p, size_t n,
+               pottle_process *out)
 {
-    pottle_error error;
-    pottle_set_point set;
-    bool refused = n > 0;
-    /* another canner may do where this one does not */
-    for (size_t i = 0; i < n && refused; i++) {
-        const pottle_kitchen_canner *c = tested_dial(h, recipe, &p[i]);
-        refused =
-            c != NULL && pottle_canner_set_point(catalogue, recipe, &p[i], c,
-                                                 &set, &error) != POTTLE_OK;
-    }
-    return refused ? report(catalogue, &error) : DONE;
+    size_t count = 0;
+    for (size_t i = 0; i < n; i++)
+        if (h->unused == NULL || p[i].table->method != POTTLE_DIAL_GAUGE)
+            out[count++] = p[i];
+    return count;
 }
 
 void
@@ -304,7 +323,6 @@ kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue,
         const pottle_kitchen_canner *c = tested_dial(h, recipe, &p[i]);
         char text[700], reading[90], psi[40];
         pottle_set_point set;
-        pottle_error error;
         bool told = false;
         /* hot and raw pack at one pressure are told once */
         for (size_t k = 0; k < i; k++)
@@ -312,25 +330,43 @@ kitchen_gauge_text(const household *h, const pottle_catalogue *catalogue,
                             p[k].band->psi == p[i].band->psi);
         if (c == NULL || told)
             continue;
-        misreading_text(&c->gauge, reading, sizeof reading);
         if (pottle_gauge_set_point(catalogue, recipe, &p[i], c->gauge, &set,
-                                   &error) != POTTLE_OK) {
-            snprintf(text, sizeof text, "not on %s: %s", c->id, error.what);
-        } else {
-            const pottle_figure *f =
-                set.over || set.strict
-                    ? pottle_figure_find(catalogue, set.over
-                                                        ? "gauge-limit"
-                                                        : "gauge-limit-strict")
-                    : NULL;
-            pottle_number_write(set.psi, 1, psi, sizeof psi);
-            snprintf(text, sizeof text,
-                     "on %s, whose gauge %s, hold %s psi for %d%s%s", c->id,
-                     reading, psi, p[i].band->psi, f != NULL ? ". " : "",
-                     f != NULL ? f->text : "");
-        }
+                                   NULL) != POTTLE_OK)
+            continue; /* not of a process that kitchen_usable left */
+        misreading_text(&c->gauge, reading, sizeof reading);
+        const pottle_figure *f =
+            set.strict ? pottle_figure_find(catalogue, "gauge-limit-strict")
+                       : NULL;
+        pottle_number_write(set.psi, 1, psi, sizeof psi);
+        snprintf(text, sizeof text,
+                 "on %s, whose gauge %s, hold %s psi for %d%s%s", c->id,
+                 reading, psi, p[i].band->psi, f != NULL ? ". " : "",
+                 f != NULL ? f->text : "");
         print_folded(stdout, "  ", text);
     }
+    kitchen_unused_text(h);
+}
+
+void
+kitchen_unused_text(const household *h)
+{
+    char text[sizeof h->why.what + 120];
+    if (h->unused == NULL)
+        return;
+    snprintf(text, sizeof text, "not in %s: %s", h->unused->id, h->why.what);
+    print_folded(stdout, "  ", text);
+}
+
+void
+kitchen_add_unused(const household *h, const pottle_catalogue *catalogue,
+                   json_t *root)
+{
+    if (h->unused != NULL)
+        json_object_set_new(
+            root, "not_used",
+            json_pack("{s:s, s:s, s:s, s:o}", "canner", h->unused->id, "code",
+                      h->why.code, "text", h->why.what, "source",
+                      json_source(catalogue, h->why.source, h->why.at)));
 }
 
 void

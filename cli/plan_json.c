@@ -117,7 +117,9 @@ bands(const scaled *s)
 {
     json_t *list = json_array();
     size_t n = 0;
-    const pottle_process *t = pottle_plan_tables(s->plan, &n);
+    const pottle_process *printed = pottle_plan_tables(s->plan, &n);
+    pottle_process t[POTTLE_PROCESS_MAX];
+    n = kitchen_usable(&s->house, printed, n, t);
     for (size_t i = 0; i < n; i++) {
         for (size_t k = 0; k < t[i].table->bands; k++) {
             const pottle_band *b = &t[i].table->band[k];
@@ -140,18 +142,23 @@ bands(const scaled *s)
 static void
 add_process(const scaled *s, json_t *root)
 {
-    size_t n = 0, tables = 0;
-    const pottle_process *p = pottle_plan_processes(s->plan, &n);
-    pottle_plan_tables(s->plan, &tables);
+    size_t n = 0;
+    const pottle_process *printed = pottle_plan_processes(s->plan, &n);
+    pottle_process p[POTTLE_PROCESS_MAX];
+    n = kitchen_usable(&s->house, printed, n, p);
+    kitchen_add_unused(&s->house, s->catalogue, root);
     if (n > 0) {
         json_t *alternatives = json_array(),
                *first = json_process(s->catalogue, s->recipe, &p[0],
                                      s->request.altitude_m);
         kitchen_add_set_psi(&s->house, s->catalogue, s->recipe, &p[0], first);
-        for (size_t i = 1; i < n; i++)
-            json_array_append_new(alternatives,
-                                  json_process(s->catalogue, s->recipe, &p[i],
-                                               s->request.altitude_m));
+        for (size_t i = 1; i < n; i++) {
+            json_t *other = json_process(s->catalogue, s->recipe, &p[i],
+                                         s->request.altitude_m);
+            kitchen_add_set_psi(&s->house, s->catalogue, s->recipe, &p[i],
+                                other);
+            json_array_append_new(alternatives, other);
+        }
         json_object_set_new(first, "alternatives", alternatives);
         json_object_set_new(root, "process", first);
     } else {

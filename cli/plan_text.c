@@ -236,10 +236,13 @@ static void
 print_process(const scaled *s)
 {
     size_t n = 0, tables = 0;
-    const pottle_process *p = pottle_plan_processes(s->plan, &n),
+    const pottle_process *printed = pottle_plan_processes(s->plan, &n),
                          *t = pottle_plan_tables(s->plan, &tables);
+    pottle_process p[POTTLE_PROCESS_MAX], of[POTTLE_PROCESS_MAX];
     if (tables == 0)
         return;
+    n = kitchen_usable(&s->house, printed, n, p);
+    tables = kitchen_usable(&s->house, t, tables, of);
     if (n > 0) {
         char metres[40];
         pottle_number_write(s->request.altitude_m, 0, metres, sizeof metres);
@@ -248,7 +251,8 @@ print_process(const scaled *s)
         kitchen_gauge_text(&s->house, s->catalogue, s->recipe, p, n);
     } else {
         puts("\nProcess, by altitude");
-        print_bands(t, tables);
+        print_bands(of, tables);
+        kitchen_unused_text(&s->house);
     }
     unsigned long per_load = 0;
     const unsigned long loads = pottle_plan_loads(s->plan, &per_load);

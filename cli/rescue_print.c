@@ -273,21 +273,24 @@ rescue_json(const rescue_asked *k)
     rescue_each_acid(k, add_acid, acids);
     for (size_t i = 0; i < k->processes; i++) {
         const pottle_process *p = &k->process[i];
-        json_array_append_new(
-            processes,
-            json_pack(
-                "{s:s, s:b, s:s, s:s, s:o, s:i, s:o, s:o}", "method",
-                pottle_method_name((int)p->table->method), "no_canner",
-                (int)kitchen_lacks(&k->house, p), "jar", p->jar->id,
-                "tested_as", p->tested_as->id, "altitude_m",
-                json_number(k->altitude_m), "minutes", p->band->minutes, "psi",
-                p->band->psi > 0 ? json_integer(p->band->psi) : json_null(),
-                "source",
-                json_source(k->catalogue, p->table->cite.source,
-                            p->table->cite.at)));
+        json_t *one = json_pack(
+            "{s:s, s:b, s:s, s:s, s:o, s:i, s:o, s:o}", "method",
+            pottle_method_name((int)p->table->method), "no_canner",
+            (int)kitchen_lacks(&k->house, p), "jar", p->jar->id, "tested_as",
+            p->tested_as->id, "altitude_m", json_number(k->altitude_m),
+            "minutes", p->band->minutes, "psi",
+            p->band->psi > 0 ? json_integer(p->band->psi) : json_null(),
+            "source",
+            json_source(k->catalogue, p->table->cite.source,
+                        p->table->cite.at));
+        if (k->recipe != NULL)
+            kitchen_add_set_psi(&k->house, k->catalogue, k->recipe, p, one);
+        json_array_append_new(processes, one);
     }
     json_object_set_new(root, "acid", acids);
     json_object_set_new(root, "processes", processes);
+    if (k->processes > 0)
+        kitchen_add_unused(&k->house, k->catalogue, root);
     json_object_set_new(
         root, "not_processed",
         json_text(k->refused.code[0] != '\0' ? k->refused.what : NULL));

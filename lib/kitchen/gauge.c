@@ -2,7 +2,8 @@
  * not be used.
  *
  * What it reads too high is added to the tested pressure, what it reads too low
- * is taken off. Beyond the published limit a low-acid food is refused. */
+ * is taken off. That is published for errors up to a limit; beyond it no set
+ * point is given, whatever the food. */
 #include <config.h>
 
 #include <math.h>
@@ -22,7 +23,41 @@ over_text(double off_psi, double limit_psi, char *buf, size_t size)
     }
 }
 
-/* `canner` names the one whose gauge it is; "" where that is not known. */
+/* Refuses a gauge that is out by more than any source makes up for. `canner`
+ * names the one whose gauge it is; "" where that is not known. */
+static pottle_status
+judge(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+      double off_psi, bool high, const char *canner, pottle_error *error)
+{
+    /* an error typed in another unit comes back with an error in the last
+     * digits */
+    const double limit = pottlei_figure(catalogue, "gauge-limit", 2);
+    if (!(off_psi > limit + 1e-9))
+        return POTTLE_OK;
+    char number[40], most[40], text[200];
+    over_text(off_psi, limit, number, sizeof number);
+    pottle_number_write(limit, 2, most, sizeof most);
+    const bool low_acid = pottlei_low_acid(recipe);
+    snprintf(text, sizeof text,
+             low_acid ? "%s is low-acid"
+                      : "for more than %s psi no set point is published",
+             low_acid ? pottle_recipe_id(recipe) : most);
+    return pottlei_refuse(
+        catalogue, error, "gauge-error", "gauge-error",
+        low_acid ? NULL
+                 : "use the boiling-water process of the recipe, or a weighted "
+                   "gauge, until the gauge is replaced",
+        "the gauge%s%s reads %s psi %s, and %s",
+        canner[0] != '\0' ? " of " : "", canner, number, high ? "high" : "low",
+        text);
+}
+
+static double
+error_psi(pottle_misreading gauge)
+{
+    return pottle_misreading_base(gauge) / pottle_unit_find("psi")->factor;
+}
+
 static pottle_status
 set_point(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
           const pottle_process *process, pottle_misreading gauge,
@@ -36,25 +71,14 @@ set_point(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
         return pottlei_fail(error, POTTLE_EDOMAIN, "gauge",
                             "a %s canner has no dial to set",
                             pottle_method_name((int)process->table->method));
-    const double error_psi = pottle_misreading_base(gauge) /
-                             pottle_unit_find("psi")->factor,
-                 off = fabs(error_psi);
-    /* an error typed in another unit comes back with an error in the last
-     * digits */
-    const double limit = pottlei_figure(catalogue, "gauge-limit", 2);
-    const bool over = off > limit + 1e-9;
-    if (over && pottlei_low_acid(recipe)) {
-        char number[40];
-        over_text(off, limit, number, sizeof number);
-        return pottlei_refuse(
-            catalogue, error, "gauge-error", "gauge-error", NULL,
-            "the gauge%s%s reads %s psi %s, and %s is low-acid",
-            canner[0] != '\0' ? " of " : "", canner, number,
-            gauge.high ? "high" : "low", pottle_recipe_id(recipe));
-    }
+    const double by_psi = error_psi(gauge), off_psi = fabs(by_psi);
+    const pottle_status status =
+        judge(catalogue, recipe, off_psi, gauge.high, canner, error);
+    if (status != POTTLE_OK)
+        return status;
     *out = (pottle_set_point){
-        process->band->psi + error_psi, off,
-        off >= pottlei_figure(catalogue, "gauge-limit-strict", 1) - 1e-9, over
+        process->band->psi + by_psi, off_psi,
+        off_psi >= pottlei_figure(catalogue, "gauge-limit-strict", 1) - 1e-9
     };
     return POTTLE_OK;
 }
@@ -82,6 +106,20 @@ pottle_canner_set_point(const pottle_catalogue *catalogue,
 }
 
 pottle_status
+pottle_canner_usable(const pottle_catalogue *catalogue,
+                     const pottle_recipe *recipe,
+                     const pottle_kitchen_canner *canner, pottle_error *error)
+{
+    if (catalogue == NULL || recipe == NULL || canner == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, recipe or canner");
+    if (canner->method != POTTLE_DIAL_GAUGE)
+        return POTTLE_OK;
+    return judge(catalogue, recipe, fabs(error_psi(canner->gauge)),
+                 canner->gauge.high, canner->id, error);
+}
+
+pottle_status
 pottlei_gauge_judge(const pottle_catalogue *catalogue, pottle_filling *f,
                     const pottle_kitchen_canner *canner,
                     const pottle_process *process, pottle_error *error)
@@ -106,17 +144,15 @@ pottlei_gauge_judge(const pottle_catalogue *catalogue, pottle_filling *f,
         return status;
     f->facts.has_set_point = true;
     f->facts.gauge = canner->gauge;
-    const pottle_figure *limit = pottle_figure_find(
-        catalogue, set.over ? "gauge-limit" : "gauge-limit-strict");
-    if (set.strict || set.over) {
-        const double most_psi = pottlei_figure(catalogue, "gauge-limit", 2);
+    if (set.strict) {
+        const pottle_figure *limit =
+            pottle_figure_find(catalogue, "gauge-limit-strict");
         char number[40];
-        over_text(set.off_psi, set.over ? most_psi : 0, number, sizeof number);
+        pottle_number_write(set.off_psi, 2, number, sizeof number);
         snprintf(text, sizeof text, "The gauge of %s reads %s psi %s. %s",
                  canner->id, number, canner->gauge.high ? "high" : "low",
                  limit != NULL ? limit->text : "");
-        pottlei_filling_warn(
-            catalogue, f, set.over ? "gauge-over" : "gauge-strict", NULL, text);
+        pottlei_filling_warn(catalogue, f, "gauge-strict", NULL, text);
         if (limit != NULL && f->warnings > 0) {
             f->warning[f->warnings - 1].source = limit->cite.source;
             f->warning[f->warnings - 1].at = limit->cite.at;

@@ -1176,8 +1176,6 @@ typedef struct pottle_set_point {
     double off_psi; /* how far it is out, either way */
     bool strict; /* out by so much that the stricter reading replaces it (figure
                     gauge-limit-strict) */
-    bool over;   /* out by more than anyone allows for low-acid food (figure
-                    gauge-limit) */
 } pottle_set_point;
 
 /* Pressure to hold on a gauge that reads wrong.
@@ -1186,9 +1184,8 @@ typedef struct pottle_set_point {
  *            process    of a dial-gauge canner
  *            gauge      as tested; unit NULL: taken to be right
  * Status:    POTTLE_OK; POTTLE_EBOUNDS (rule gauge-error) when it is out by
- *            more than the limit and the recipe counts as low-acid, having
- *            no boiling-water process; POTTLE_EDOMAIN for another kind of
- *            canner
+ *            more than a set point is published for (figure gauge-limit);
+ *            POTTLE_EDOMAIN for another kind of canner
  * Checked:   tests/test_loads.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_gauge_set_point(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
@@ -1201,6 +1198,16 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_canner_set_point(
     const pottle_catalogue *catalogue, const pottle_recipe *recipe,
     const pottle_process *process, const pottle_kitchen_canner *canner,
     pottle_set_point *out, pottle_error *error);
+
+/* Whether a canner may be used for a recipe: not one whose gauge is out by more
+ * than a set point is published for. One without a dial may, and one whose
+ * gauge was never tested.
+ *
+ * Status:    POTTLE_OK; POTTLE_EBOUNDS (rule gauge-error); POTTLE_EMISUSE
+ * Checked:   tests/test_loads.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_canner_usable(
+    const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+    const pottle_kitchen_canner *canner, pottle_error *error);
 
 /* -- Mixed jars and loads -------------------------------------------------- */
 
