@@ -370,7 +370,10 @@ typedef struct rescue_asked {
     pottle_process process[POTTLE_PROCESS_MAX];
     household house;
     pottle_error
-        refused; /* why there is no process to give again; code "" for none */
+        refused,  /* why there is no process to give again; code "" for none */
+        untested; /* why the recipe cannot have been followed; code "" likewise
+                   */
+    bool other_pectin; /* the remake takes another pectin than the recipe */
 } rescue_asked;
 
 /* The published doses of acid, one call for each, where acid was forgotten and

@@ -73,19 +73,9 @@ read_process(rescue_asked *k)
                                       text);
 }
 
-static bool
-has_pack(const pottle_recipe *recipe, pottle_pack_style pack)
-{
-    size_t n = 0;
-    const pottle_process_table *t = pottle_recipe_processes(recipe, &n);
-    for (size_t i = 0; i < n; i++)
-        if (pack == POTTLE_ANY_PACK || t[i].raw == (pack == POTTLE_RAW_PACK))
-            return true;
-    return false;
-}
-
-/* What the recipe adds. A pack that it has no process for was not a tested one.
- */
+/* What the recipe adds. A jar, a pack or an altitude that it has no process for
+ * was not a tested one; where the process is told to be wrong, jar and altitude
+ * are those of the second. */
 static int
 read_recipe(rescue_asked *k)
 {
@@ -97,13 +87,23 @@ read_recipe(rescue_asked *k)
         return result;
     if (id == NULL) {
         k->facts.hot_pack = k->pack == POTTLE_HOT_PACK;
+        k->facts.jar_acid = true; /* as the mishap supposes */
         return DONE;
     }
     if (pottle_recipe_read(k->catalogue, id, &k->recipe, &error) != POTTLE_OK)
         return report(k->catalogue, &error);
+    if (pottle_mishap_suits(k->catalogue, k->mishap, k->recipe, &error) !=
+        POTTLE_OK)
+        return report(k->catalogue, &error);
+    const bool wrong = k->facts.followed == POTTLE_FOLLOWED_WRONG;
     pottle_jar_facts_add(k->catalogue, k->recipe, k->jar, &k->facts);
-    if (k->pack != POTTLE_ANY_PACK && !has_pack(k->recipe, k->pack))
+    const pottle_status status = pottle_process_exists(
+        k->catalogue, k->recipe, wrong ? NULL : k->jar, k->pack,
+        wrong || !k->has_altitude ? NULL : &k->altitude_m, &k->untested);
+    if (status == POTTLE_EBOUNDS)
         k->facts.followed = POTTLE_FOLLOWED_UNTESTED;
+    else if (status != POTTLE_OK)
+        return report(k->catalogue, &k->untested);
     k->supposed = k->supposed && k->facts.followed != POTTLE_FOLLOWED_UNTESTED;
     return DONE;
 }
@@ -142,6 +142,18 @@ offers(const pottle_rescue_case *c, pottle_rescue_action action)
     return false;
 }
 
+/* Whether a recipe is made with the pectin of that id. */
+static bool
+made_with(const pottle_recipe *recipe, const char *food)
+{
+    size_t n = 0;
+    const pottle_ingredient *in = pottle_recipe_ingredients(recipe, &n);
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(in[i].food, food) == 0)
+            return true;
+    return false;
+}
+
 static int
 find_remake(rescue_asked *k)
 {
@@ -167,6 +179,11 @@ find_remake(rescue_asked *k)
             POTTLE_OK)
         return report(k->catalogue, &error);
     k->has_remake = true;
+    k->other_pectin =
+        k->recipe != NULL && ((strcmp(pectin, "liquid") == 0 &&
+                               made_with(k->recipe, "powdered-pectin")) ||
+                              (strcmp(pectin, "powdered") == 0 &&
+                               made_with(k->recipe, "liquid-pectin")));
     return DONE;
 }
 
@@ -201,22 +218,6 @@ find_process(rescue_asked *k)
     }
 }
 
-/* Whether a recipe has acid that can be forgotten. */
-static bool
-has_acid(const pottle_recipe *recipe)
-{
-    size_t n = 0;
-    const pottle_per_jar *per = pottle_recipe_per_jar(recipe, &n);
-    for (size_t i = 0; i < n; i++)
-        if (strcmp(per[i].role, "acid") == 0)
-            return true;
-    const pottle_ingredient *in = pottle_recipe_ingredients(recipe, &n);
-    for (size_t i = 0; i < n; i++)
-        if (strcmp(in[i].role, "acid") == 0)
-            return true;
-    return false;
-}
-
 /* The published doses of acid, one call for each; they were forgotten. */
 void
 rescue_each_acid(const rescue_asked *k,
@@ -245,10 +246,6 @@ find_all(rescue_asked *k)
     const pottle_rescue_case *other = NULL;
     unknown.followed = POTTLE_FOLLOWED_UNKNOWN;
     wrong.followed = POTTLE_FOLLOWED_WRONG;
-    if (k->recipe != NULL && strcmp(k->mishap->id, "acid-forgotten") == 0 &&
-        !has_acid(k->recipe))
-        return usage_error(k->self, "%s has no acid that could be forgotten",
-                           pottle_recipe_id(k->recipe));
     if (pottle_rescue_find(k->mishap, &k->facts, &k->answer, &error) !=
             POTTLE_OK ||
         pottle_rescue_find(k->mishap, &unknown, &k->otherwise, &error) !=

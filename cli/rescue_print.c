@@ -38,6 +38,11 @@ print_case(const rescue_asked *k, const pottle_rescue_case *c)
         print_folded(stdout, "  why this one   ", c->chosen);
 }
 
+static const char other_pectin[] =
+    "Mind the pectin: the recipe is made with the other kind, and no source "
+    "says that one may be cooked again with the other. Ask with --pectin for "
+    "the kind that is in it.";
+
 static void
 print_remake(const rescue_asked *k)
 {
@@ -64,6 +69,8 @@ print_remake(const rescue_asked *k)
         print_folded(stdout, left, r->line[i].title);
     }
     print_folded(stdout, "  ", r->way->text);
+    if (k->other_pectin)
+        print_folded(stdout, "  ", other_pectin);
     size_t n = (size_t)snprintf(text, sizeof text,
                                 "%s in headspace, new lids, jars of",
                                 r->remaking->process.headspace);
@@ -149,14 +156,9 @@ rescue_text(rescue_asked *k)
                  k->mishap->title, k->mishap->clock);
     print_folded(stdout, "", text);
     kitchen_note(&k->house);
-    if (k->facts.followed == POTTLE_FOLLOWED_UNTESTED && k->recipe != NULL) {
-        snprintf(text, sizeof text, "%s%s: what was done counts as untested.",
-                 pottle_recipe_id(k->recipe),
-                 pottle_recipe_standing(k->recipe) != POTTLE_TESTED
-                     ? " is no tested recipe"
-                 : k->pack == POTTLE_RAW_PACK ? ", raw pack"
-                 : k->pack == POTTLE_HOT_PACK ? ", hot pack"
-                                              : "");
+    if (k->untested.code[0] != '\0') {
+        snprintf(text, sizeof text, "%s. What was done counts as untested.",
+                 k->untested.what);
         print_folded(stdout, "", text);
     }
     if (k->supposed && k->answer != k->otherwise) {
@@ -234,9 +236,11 @@ json_remake(const rescue_asked *k)
                       json_text(measure)));
     }
     return json_pack(
-        "{s:s, s:o, s:o, s:o, s:s, s:o}", "pectin", r->way->pectin, "volume_ml",
-        json_number(r->volume_ml), "boil_min", json_number(r->way->boil_min),
-        "add", list, "text", r->way->text, "source",
+        "{s:s, s:o, s:o, s:o, s:o, s:s, s:o}", "pectin", r->way->pectin,
+        "other_pectin", json_text(k->other_pectin ? other_pectin : NULL),
+        "volume_ml", json_number(r->volume_ml), "boil_min",
+        json_number(r->way->boil_min), "add", list, "text", r->way->text,
+        "source",
         json_source(k->catalogue, r->way->cite.source, r->way->cite.at));
 }
 
@@ -264,6 +268,9 @@ rescue_json(const rescue_asked *k)
     json_object_set_new(root, "if",
                         k->supposed ? json_string(k->mishap->supposed)
                                     : json_null());
+    json_object_set_new(
+        root, "untested",
+        json_text(k->untested.code[0] != '\0' ? k->untested.what : NULL));
     json_object_set_new(root, "answer", json_case(k, k->answer));
     json_object_set_new(root, "otherwise",
                         k->supposed ? json_case(k, k->otherwise) : json_null());

@@ -49,6 +49,7 @@ bool offers(const pottle_rescue_case *c, pottle_rescue_action action);
 extern files bad, good;
 bool scan(const char *kind, files *all);
 
+TCase *rescue_recipe(void);
 TCase *rescue_remake(void);
 TCase *rescue_files(void);
 TCase *rescue_facts(void);

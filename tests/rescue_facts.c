@@ -1,9 +1,7 @@
-/* rescue_facts.c - test_rescue: what a recipe tells of a jar, and what is
- * refused. */
+/* rescue_facts.c - test_rescue: numbers out of range, misuse and names. */
 #include <config.h>
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "rescue_cases.h"
@@ -103,71 +101,11 @@ START_TEST(names)
 }
 END_TEST
 
-/* -- What a recipe tells --------------------------------------------------- */
-
-#define READ "read in the recipe's own file: its packs"
-
-static const struct {
-    const char *recipe, *jar;
-    bool hot, dense;
-    const char *source;
-} recipes[] = {
-    { "tomatoes-crushed", NULL, true, false, READ },
-    { "tomatoes-crushed", "quart", true, false, READ },
-    { "tomatoes-crushed", "half-gallon", false, false,
-      "largest tested jar: quart" },
-    { "beans-snap", "pint", true, false, READ " (raw and hot)" },
-    { "pickled-asparagus", NULL, false, false, READ " (raw only)" },
-    { "apple-pie-filling", NULL, true, true, UNL },
-    { "pumpkin-winter-squash", "pint", true, true, UNL },
-};
-
-START_TEST(facts_of_a_recipe)
-{
-    pottle_recipe *recipe = kitchen_recipe(recipes[_i].recipe);
-    pottle_jar_facts f = facts_of(3, YES, false, false, NO_SHARE);
-    pottle_jar_facts_add(
-        kitchen, recipe,
-        recipes[_i].jar != NULL ? kitchen_jar(recipes[_i].jar) : NULL, &f);
-    ck_assert_msg(f.hot_pack == recipes[_i].hot, "%s: hot pack %d (%s)",
-                  recipes[_i].recipe, (int)f.hot_pack, recipes[_i].source);
-    ck_assert_msg(f.dense == recipes[_i].dense, "%s: dense %d (%s)",
-                  recipes[_i].recipe, (int)f.dense, recipes[_i].source);
-    ck_assert_int_eq(f.followed, POTTLE_FOLLOWED);
-    ck_assert(f.has_hours && f.hours > 2.9 && f.hours < 3.1);
-    pottle_recipe_free(recipe);
-}
-END_TEST
-
-/* A recipe of one's own was never tested, whatever it says of packs. */
-START_TEST(facts_of_an_own_recipe)
-{
-    char path[PATH_ROOM];
-    pottle_recipe *recipe = NULL;
-    snprintf(path, sizeof path, "%s/tests/data/good/own-pickle.xml",
-             source_folder());
-    ck_assert_int_eq(pottle_recipe_read_file(kitchen, path, &recipe, NULL),
-                     POTTLE_OK);
-    pottle_jar_facts f = facts_of(3, YES, false, false, NO_SHARE);
-    pottle_jar_facts_add(kitchen, recipe, NULL, &f);
-    ck_assert_int_eq(f.followed, POTTLE_FOLLOWED_UNTESTED);
-    ck_assert(!f.hot_pack);
-    const pottle_rescue_case *c = NULL;
-    ck_assert_int_eq(
-        pottle_rescue_find(mishap_of("jar-not-sealed"), &f, &c, NULL),
-        POTTLE_OK);
-    ck_assert(c->options == 1 && offers(c, POTTLE_RESCUE_DISCARD));
-    pottle_recipe_free(recipe);
-}
-END_TEST
-
 TCase *
 rescue_facts(void)
 {
     TCase *t = tcase_create("facts");
     tcase_add_checked_fixture(t, kitchen_open, kitchen_close);
-    tcase_add_loop_test(t, facts_of_a_recipe, 0, (int)COUNT(recipes));
-    tcase_add_test(t, facts_of_an_own_recipe);
     tcase_add_loop_test(t, numbers_out_of_range, 0, (int)COUNT(outside));
     tcase_add_test(t, not_a_number);
     tcase_add_test(t, misuse);

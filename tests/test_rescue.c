@@ -99,6 +99,8 @@ static const struct {
       "how much was lost is not known: as if half" },
     { "liquid-lost", 1, UNKNOWN, false, false, 0.1, "discard",
       "nothing is known of the process" },
+    { "liquid-lost", 1, WRONG, false, false, 0.3, "discard", ISU },
+    { "liquid-lost", 20, UNTESTED, false, false, 0.2, "discard", KSU },
     { "jam-not-set", 0, YES, false, false, NO_SHARE, "wait", NCHFP_JELLY },
     { "jam-not-set", 12, YES, false, false, NO_SHARE, "wait", NCHFP_JELLY },
     { "jam-not-set", 12.01, YES, false, false, NO_SHARE,
@@ -151,9 +153,10 @@ facts_of(double hours, pottle_followed followed, bool hot, bool dense,
 
 START_TEST(by_the_clock)
 {
-    const pottle_jar_facts f =
+    pottle_jar_facts f =
         facts_of(clocks[_i].hours, clocks[_i].followed, clocks[_i].hot,
                  clocks[_i].dense, clocks[_i].lost);
+    f.jar_acid = true;
     const pottle_rescue_case *c = NULL;
     pottle_error error = { .line = -7 };
     char found[200];
@@ -166,6 +169,33 @@ START_TEST(by_the_clock)
                   "%s, %.17g hours: '%s', wanted '%s' (%s)", clocks[_i].mishap,
                   clocks[_i].hours, found, clocks[_i].wanted,
                   clocks[_i].source);
+}
+END_TEST
+
+/* Where the recipe puts no acid into each jar there is none to add: of what the
+ * page of Iowa State University allows, the refrigerator and the freezer are
+ * left, in the same 2 hours. */
+START_TEST(acid_of_the_pot)
+{
+    static const struct {
+        double hours;
+        const char *wanted;
+    } rows[] = { { 0.5, "refrigerate freeze" },
+                 { 2, "refrigerate freeze" },
+                 { 2.0000000000000004, "discard" },
+                 { NO_HOURS, "discard" } };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const pottle_jar_facts f =
+            facts_of(rows[i].hours, YES, true, false, NO_SHARE);
+        const pottle_rescue_case *c = NULL;
+        char found[200];
+        ck_assert_int_eq(
+            pottle_rescue_find(mishap_of("acid-forgotten"), &f, &c, NULL),
+            POTTLE_OK);
+        actions_of(c, found, sizeof found);
+        ck_assert_msg(strcmp(found, rows[i].wanted) == 0, "%g hours: %s",
+                      rows[i].hours, found);
+    }
 }
 END_TEST
 
@@ -265,12 +295,13 @@ START_TEST(what_is_not_known_is_never_let_pass)
     ck_assert_int_eq((int)n, 7);
     for (int followed = POTTLE_FOLLOWED_UNKNOWN;
          followed <= POTTLE_FOLLOWED_UNTESTED; followed++) {
-        for (size_t known = 0; known < 4 * COUNT(shares); known++) {
+        for (size_t known = 0; known < 8 * COUNT(shares); known++) {
             bool was[7] = { true, true, true, true, true, true, true };
             for (size_t h = 0; h < COUNT(hours); h++) {
-                const pottle_jar_facts f = facts_of(
+                pottle_jar_facts f = facts_of(
                     hours[h], (pottle_followed)followed, (known & 1) != 0,
-                    (known & 2) != 0, shares[known / 4]);
+                    (known & 2) != 0, shares[known / 8]);
+                f.jar_acid = (known & 4) != 0;
                 const pottle_rescue_case *c = NULL;
                 ck_assert_int_eq(pottle_rescue_find(m, &f, &c, NULL),
                                  POTTLE_OK);
@@ -327,12 +358,14 @@ main(void)
     TCase *t = tcase_create("by the clock");
     tcase_add_checked_fixture(t, kitchen_open, kitchen_close);
     tcase_add_loop_test(t, by_the_clock, 0, (int)COUNT(clocks));
+    tcase_add_test(t, acid_of_the_pot);
     tcase_add_loop_test(t, figures_of_an_option, 0, (int)COUNT(details));
     tcase_add_loop_test(t, what_is_not_known_is_never_let_pass, 0, 7);
     suite_add_tcase(suite, t);
     suite_add_tcase(suite, rescue_facts());
     suite_add_tcase(suite, rescue_files());
     suite_add_tcase(suite, rescue_remake());
+    suite_add_tcase(suite, rescue_recipe());
     const int result = suite_run(suite);
     for (int i = 0; i < bad.count; i++)
         free(bad.path[i]);

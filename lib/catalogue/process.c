@@ -175,6 +175,43 @@ check_standing(const pottle_catalogue *c, const pottle_recipe *recipe,
 }
 
 pottle_status
+pottle_process_exists(const pottle_catalogue *c, const pottle_recipe *recipe,
+                      const pottle_jar *jar, pottle_pack_style pack,
+                      const double *altitude_m, pottle_error *error)
+{
+    if (c == NULL || recipe == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue or recipe");
+    const double height_m = altitude_m != NULL ? *altitude_m : 0;
+    pottle_process found[POTTLE_PROCESS_MAX];
+    size_t n = 0;
+    pottle_status status = check_standing(c, recipe, error);
+    if (status == POTTLE_OK && recipe->process_count == 0)
+        return explain(c, recipe, jar, NULL, pack, 0,
+                       &(obstacles){ .top_ft = 0 }, error);
+    if (status != POTTLE_OK || jar != NULL)
+        return status != POTTLE_OK
+                 ? status
+                 : pottle_process_find(c, recipe, jar, NULL, pack, height_m,
+                                       found, &n, error);
+    /* any of the jars that are listed */
+    status = POTTLE_ENOENT;
+    for (size_t i = 0; i < recipe->process_count; i++) {
+        const pottle_process_table *t = &recipe->process[i];
+        for (size_t k = 0; k < t->jars && status != POTTLE_OK; k++) {
+            const pottle_jar *listed = pottlei_jar_by_id(c, t->jar[k]);
+            if (listed != NULL)
+                status = pottle_process_find(c, recipe, listed, NULL, pack,
+                                             height_m, found, &n, error);
+        }
+    }
+    return status != POTTLE_ENOENT
+             ? status
+             : pottlei_fail(error, status, "jars", "no jar of %s is listed",
+                            recipe->id);
+}
+
+pottle_status
 pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
                     const pottle_jar *jar, const pottle_method *method,
                     pottle_pack_style pack, double altitude_m,

@@ -59,8 +59,13 @@ void
 pottle_jar_facts_add(const pottle_catalogue *c, const pottle_recipe *recipe,
                      const pottle_jar *jar, pottle_jar_facts *facts)
 {
-    if (recipe->status != POTTLE_TESTED)
+    if (pottle_process_exists(
+            c, recipe, facts->followed != POTTLE_FOLLOWED_WRONG ? jar : NULL,
+            POTTLE_ANY_PACK, NULL, NULL) != POTTLE_OK)
         facts->followed = POTTLE_FOLLOWED_UNTESTED;
+    for (size_t i = 0; i < recipe->per_jar_count; i++)
+        facts->jar_acid =
+            facts->jar_acid || strcmp(recipe->per_jar[i].role, "acid") == 0;
     for (size_t i = 0; i < recipe->process_count; i++) {
         const pottle_process_table *t = &recipe->process[i];
         bool takes = jar == NULL;
@@ -90,9 +95,104 @@ holds(const pottle_rescue_case *c, const pottle_jar_facts *f)
         return false;
     if (c->followed != POTTLE_FOLLOWED_UNKNOWN && c->followed != f->followed)
         return false;
-    if ((c->hot_pack && !f->hot_pack) || (c->dense && !f->dense))
+    if ((c->hot_pack && !f->hot_pack) || (c->dense && !f->dense) ||
+        (c->jar_acid && !f->jar_acid))
         return false;
     return !(c->lost_under > 0) || (f->has_lost && f->lost < c->lost_under);
+}
+
+/* Whether there is acid in a recipe, in the pot or in the jars. */
+static bool
+has_acid(const pottle_recipe *recipe)
+{
+    for (size_t i = 0; i < recipe->per_jar_count; i++)
+        if (strcmp(recipe->per_jar[i].role, "acid") == 0)
+            return true;
+    for (size_t i = 0; i < recipe->ingredient_count; i++)
+        if (strcmp(recipe->ingredient[i].role, "acid") == 0)
+            return true;
+    return false;
+}
+
+/* Sets *is where a food is a vinegar. */
+static pottle_status
+look_for_vinegar(const pottle_catalogue *c, const char *id, bool *is,
+                 pottle_error *error)
+{
+    pottle_food *food = NULL;
+    if (*is)
+        return POTTLE_OK;
+    const pottle_status status = pottle_food_read(c, id, &food, error);
+    *is =
+        status == POTTLE_OK && strcmp(pottle_food_group(food), "vinegar") == 0;
+    pottle_food_free(food);
+    return status;
+}
+
+/* The same of all that a recipe takes or may take. */
+static pottle_status
+has_vinegar(const pottle_catalogue *c, const pottle_recipe *recipe, bool *has,
+            pottle_error *error)
+{
+    pottle_status status = POTTLE_OK;
+    *has = false;
+    for (size_t i = 0; i < recipe->ingredient_count; i++) {
+        const pottle_ingredient *in = &recipe->ingredient[i];
+        if (status == POTTLE_OK)
+            status = look_for_vinegar(c, in->food, has, error);
+        for (size_t k = 0; k < in->alternatives && status == POTTLE_OK; k++)
+            status = look_for_vinegar(c, in->alternative[k].food, has, error);
+    }
+    for (size_t i = 0; i < recipe->per_jar_count; i++)
+        for (size_t k = 0;
+             k < recipe->per_jar[i].choices && status == POTTLE_OK; k++)
+            status = look_for_vinegar(c, recipe->per_jar[i].choice[k].food, has,
+                                      error);
+    return status;
+}
+
+/* Kinds that are cooked until they gel (the guide's part on jams and jellies).
+ */
+static bool
+gels(const pottle_recipe *recipe)
+{
+    static const char *const kinds[] = {
+        "conserve", "jam-liquid-pectin", "jam-no-added-pectin",
+        "jelly",    "marmalade",         "jam-powdered-pectin",
+        "preserves"
+    };
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+        if (strcmp(recipe->kind, kinds[i]) == 0)
+            return true;
+    return false;
+}
+
+pottle_status
+pottle_mishap_suits(const pottle_catalogue *c, const pottle_mishap *mishap,
+                    const pottle_recipe *recipe, pottle_error *error)
+{
+    bool vinegar = false;
+    if (c == NULL || mishap == NULL || recipe == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, mishap or recipe");
+    if (strcmp(mishap->id, "acid-forgotten") == 0 && !has_acid(recipe))
+        return pottlei_fail(error, POTTLE_EDOMAIN, "mishap",
+                            "%s has no acid that could be forgotten",
+                            recipe->id);
+    if (strcmp(mishap->id, "jam-not-set") == 0 && !gels(recipe))
+        return pottlei_fail(
+            error, POTTLE_EDOMAIN, "mishap",
+            "%s is of the kind %s, and jam-not-set is for a cooked jam, jelly, "
+            "marmalade, preserves or conserve",
+            recipe->id, recipe->kind);
+    if (strcmp(mishap->id, "vinegar-weak") != 0)
+        return POTTLE_OK;
+    const pottle_status status = has_vinegar(c, recipe, &vinegar, error);
+    return status != POTTLE_OK || vinegar
+             ? status
+             : pottlei_fail(error, POTTLE_EDOMAIN, "mishap",
+                            "%s has no vinegar that could be too weak",
+                            recipe->id);
 }
 
 pottle_status

@@ -77,7 +77,7 @@ static bool
 asks_nothing(const pottle_rescue_case *c)
 {
     return !c->has_hours && c->followed == POTTLE_FOLLOWED_UNKNOWN &&
-           !c->hot_pack && !c->dense && !(c->lost_under > 0);
+           !c->hot_pack && !c->dense && !c->jar_acid && !(c->lost_under > 0);
 }
 
 static void
@@ -87,7 +87,7 @@ read_case(pottlei_reader *reader, const pottlei_node *node,
     static const char *const processes[] = { "followed", "wrong", "untested",
                                              NULL };
     pottlei_xml_only(reader, node,
-                     "within under process hot-pack dense lost-under");
+                     "within under process hot-pack dense jar-acid lost-under");
     const bool within = pottlei_xml_peek(node, "within") != NULL;
     c->under = pottlei_xml_peek(node, "under") != NULL;
     c->has_hours = within || c->under;
@@ -102,6 +102,7 @@ read_case(pottlei_reader *reader, const pottlei_node *node,
                               1);
     c->hot_pack = pottlei_xml_flag(reader, node, "hot-pack", false);
     c->dense = pottlei_xml_flag(reader, node, "dense", false);
+    c->jar_acid = pottlei_xml_flag(reader, node, "jar-acid", false);
     c->lost_under = pottlei_xml_number(reader, node, "lost-under", 0);
     if ((within && c->under) || (c->has_hours && !(c->hours > 0)))
         pottlei_xml_fail(reader, node, "hours",

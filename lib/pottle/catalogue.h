@@ -554,6 +554,19 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_process_find(
     const pottle_jar *jar, const pottle_method *method, pottle_pack_style pack,
     double altitude_m, pottle_process *out, size_t *count, pottle_error *error);
 
+/* Whether a tested process of a recipe can have been followed at all, as far as
+ * jar, pack and altitude are known.
+ *
+ * Given:     jar         NULL: any size
+ *            pack        style, or POTTLE_ANY_PACK
+ *            altitude_m  NULL: any
+ * Status:    as of pottle_process_find
+ * Checked:   tests/rescue_recipe.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_process_exists(
+    const pottle_catalogue *catalogue, const pottle_recipe *recipe,
+    const pottle_jar *jar, pottle_pack_style pack, const double *altitude_m,
+    pottle_error *error);
+
 /* -- Rescue ---------------------------------------------------------------- */
 
 /* What may be done with a jar that went wrong. */
@@ -602,6 +615,7 @@ typedef struct pottle_rescue_case {
     pottle_followed followed; /* POTTLE_FOLLOWED_UNKNOWN: however it was */
     bool hot_pack, dense;     /* asked for */
     double lost_under;        /* 0: whatever was lost */
+    bool jar_acid;            /* asked for: acid goes into each jar */
     size_t options, others;
     const pottle_rescue_option *option;
     const pottle_rescue_other *other;
@@ -636,17 +650,31 @@ typedef struct pottle_jar_facts {
     bool hot_pack; /* a tested hot pack is published for the food */
     bool dense;
     bool has_lost;
-    double lost; /* share of the liquid, 0 to 1 */
+    double lost;   /* share of the liquid, 0 to 1 */
+    bool jar_acid; /* the recipe puts acid into each jar */
 } pottle_jar_facts;
 #define POTTLE_JAR_FACTS_VERSION 1
 
 /* Adds what a recipe says: whether it has a tested hot pack for the jar (NULL:
- * for any) and is dense. A recipe that is not a tested one sets followed to
- * POTTLE_FOLLOWED_UNTESTED. */
+ * for any), is dense, and puts acid into each jar. A recipe that is not a
+ * tested one or has no process, and a jar larger than tested, set followed to
+ * POTTLE_FOLLOWED_UNTESTED; where it was POTTLE_FOLLOWED_WRONG, the jar may be
+ * what was wrong and does not. */
 POTTLE_API void pottle_jar_facts_add(const pottle_catalogue *catalogue,
                                      const pottle_recipe *recipe,
                                      const pottle_jar *jar,
                                      pottle_jar_facts *facts);
+
+/* Whether a mishap can have happened to a recipe: vinegar is weak where there
+ * is some, acid is forgotten likewise, and what does not set is a cooked jam,
+ * jelly, marmalade, preserves or conserve.
+ *
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN when it cannot; that of pottle_food_read
+ *            when a food of the recipe cannot be read; POTTLE_EMISUSE
+ * Checked:   tests/rescue_recipe.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_mishap_suits(
+    const pottle_catalogue *catalogue, const pottle_mishap *mishap,
+    const pottle_recipe *recipe, pottle_error *error);
 
 /* The answer for a jar: the first case that holds. What is not known never
  * makes one hold, so that a jar of unknown age or history gets the last, which
