@@ -196,6 +196,16 @@ START_TEST(bad_text)
 END_TEST
 
 /* In all 10,000 characters, and at the edge of what is read. */
+/* "2 cups raw raw raw ... NAME" */
+static void
+n_fillers(char *text, int n, const char *name)
+{
+    strcpy(text, "2 cups ");
+    for (int i = 0; i < n; i++)
+        strcat(text, "raw ");
+    strcat(text, name);
+}
+
 START_TEST(long_text)
 {
     enum { LONG = 10000 };
@@ -221,6 +231,12 @@ START_TEST(long_text)
         ck_assert(pottlei_utf8_valid(error.what, strlen(error.what)));
         check_untouched(&p);
     }
+    /* a name is found behind as many words as fit */
+    n_fillers(text, 36, "red wine vinegar");
+    ck_assert_int_eq(pottle_phrase_read(catalogue, text, NULL, 0, &p, NULL),
+                     POTTLE_OK);
+    ck_assert_str_eq(p.food, "wine-vinegar");
+    memset(&p, 0x5A, sizeof p);
     /* 200 bytes are read, 201 are not */
     memset(text, ' ', 202);
     memcpy(text, "2 cups", 6);

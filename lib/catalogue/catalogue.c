@@ -289,6 +289,12 @@ pottlei_recipe_alias(const pottle_catalogue *c, const char *name)
     return NULL;
 }
 
+size_t
+pottle_name_words(const pottle_catalogue *c)
+{
+    return c->name_words;
+}
+
 pottle_status
 pottle_names_find(const pottle_catalogue *c, const char *name, const char **ids,
                   size_t room, size_t *count, pottle_error *error)

@@ -31,6 +31,7 @@ struct pottle_catalogue {
     size_t named_count, name_count;
     const pottlei_named *named; /* as in the file: foods by id, then recipes */
     const pottlei_name *name;   /* sorted by folded */
+    size_t name_words;          /* of the longest name or id */
     size_t figure_count, jar_count, rule_count, source_count, syrup_count;
     const pottle_figure *figure; /* sorted by id */
     const pottle_jar *jar;       /* by nominal volume */

@@ -52,6 +52,16 @@ by_folded(const void *a, const void *b)
     return d != 0 ? d : strcmp(x->id, y->id);
 }
 
+/* Words of a folded name, or of an id. */
+static size_t
+count_words(const char *name)
+{
+    size_t n = 1;
+    for (const char *s = name; *s != '\0'; s++)
+        n += *s == ' ' || *s == '-';
+    return n;
+}
+
 pottle_status
 pottlei_names_read(pottle_catalogue *catalogue, const char *path,
                    pottle_error *error)
@@ -108,6 +118,12 @@ pottlei_names_read(pottle_catalogue *catalogue, const char *path,
         catalogue->named_count = n;
         catalogue->name = name;
         catalogue->name_count = k;
+        for (size_t i = 0; i < k; i++)
+            if (count_words(name[i].folded) > catalogue->name_words)
+                catalogue->name_words = count_words(name[i].folded);
+        for (size_t i = 0; i < n; i++)
+            if (count_words(named[i].id) > catalogue->name_words)
+                catalogue->name_words = count_words(named[i].id);
     }
     return reader.status;
 }

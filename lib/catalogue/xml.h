@@ -41,6 +41,10 @@ enum { POTTLEI_FILE_MAX = 1 << 18 };
 /* Elements are never nested deeper than this. */
 enum { POTTLEI_DEPTH_MAX = 16 };
 
+/* Attributes of one element; the catalogue has at most 13. libxml2 compares
+ * each with all before it, so that tens of thousands would take seconds. */
+enum { POTTLEI_ATTRIBUTES_MAX = 64 };
+
 /* What libxml2 would say on stderr goes nowhere between the two, and then where
  * it went before: where it has no memory it speaks, whatever handler it was
  * given. They may be nested. */

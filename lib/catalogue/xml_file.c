@@ -77,6 +77,53 @@ done:
     return status;
 }
 
+/* Behind what is no tag, if a comment, a CDATA section or an instruction begins
+ * here; else NULL. */
+static const char *
+skip_other(const char *s)
+{
+    static const char *const kinds[][2] = { { "<!--", "-->" },
+                                            { "<![CDATA[", "]]>" },
+                                            { "<?", "?>" } };
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        const size_t n = strlen(kinds[i][0]);
+        if (strncmp(s, kinds[i][0], n) != 0)
+            continue;
+        const char *end = strstr(s + n, kinds[i][1]);
+        return end != NULL ? end : s + strlen(s);
+    }
+    return NULL;
+}
+
+/* The line of the first tag with more attributes than any may have, 0 for none.
+ * Only quotes are counted: what is not well-formed is the parser's to tell. */
+static long
+crowded_line(const char *s)
+{
+    long line = 1, begun = 0;
+    size_t values = 0;
+    for (const char *next; *s != '\0'; s = next) {
+        next = s + 1;
+        const bool quote = *s == '"' || *s == '\'';
+        if (begun == 0 && *s == '<') {
+            const char *other = skip_other(s);
+            begun = other == NULL ? line : 0;
+            next = other != NULL ? other : next;
+            values = 0;
+        } else if (begun > 0 && quote) {
+            next = strchr(s + 1, *s);
+            next = next != NULL ? next + 1 : s + strlen(s);
+            if (++values > POTTLEI_ATTRIBUTES_MAX)
+                return begun;
+        } else if (*s == '>') {
+            begun = 0;
+        }
+        for (const char *k = s; k < next; k++)
+            line += *k == '\n';
+    }
+    return 0;
+}
+
 pottle_status
 pottlei_xml_file(const char *path, char **text, size_t *length,
                  pottle_error *error)
@@ -91,6 +138,14 @@ pottlei_xml_file(const char *path, char **text, size_t *length,
              strstr(*text, "<!ENTITY") != NULL)
         status = pottlei_fail(error, POTTLE_EDATA, "dtd",
                               "a document type declaration is not allowed");
+    const long crowded = status == POTTLE_OK ? crowded_line(*text) : 0;
+    if (crowded > 0) {
+        status = pottlei_fail(error, POTTLE_EDATA, "attributes",
+                              "an element has more than %d attributes",
+                              (int)POTTLEI_ATTRIBUTES_MAX);
+        if (error != NULL)
+            error->line = crowded;
+    }
     if (status != POTTLE_OK) {
         free(*text);
         *text = NULL;

@@ -78,7 +78,9 @@ read_words(pottlei_phrase_parse *p, bool later)
     if (p->words == 0)
         return POTTLE_OK;
     if (!p->food_seen) {
-        for (size_t length = p->words; length > 0; length--) {
+        const size_t longest = pottle_name_words(p->catalogue);
+        for (size_t length = longest < p->words ? longest : p->words;
+             length > 0; length--) {
             for (size_t from = 0; from + length <= p->words; from++) {
                 char name[POTTLE_PHRASE_MAX + 1];
                 if (!pottlei_words_join(p, from, from + length, name,

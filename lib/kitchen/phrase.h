@@ -17,6 +17,11 @@ typedef struct pottlei_phrase_parse {
     char folded[POTTLE_PHRASE_MAX + 1]; /* words of one piece */
     const char *word[POTTLEI_WORDS_MAX];
     size_t words;
+    /* the longest entry of the lexicon that begins at each word: length 0 for
+     * none */
+    struct {
+        size_t length, entry;
+    } at[POTTLEI_WORDS_MAX];
     bool amount_seen, food_seen;
     bool fresh; /* said anywhere, and not as part of the food's name */
     char name[POTTLE_PHRASE_MAX + 1];  /* of the food, folded */

@@ -133,6 +133,51 @@ pottlei_words_entry(size_t i)
     return i < LEXICON ? lexicon[i].words : NULL;
 }
 
+bool
+pottlei_words_join(const pottlei_phrase_parse *p, size_t from, size_t to,
+                   char *buf, size_t size)
+{
+    size_t n = 0;
+    buf[0] = '\0';
+    for (size_t i = from; i < to; i++) {
+        const size_t k = strlen(p->word[i]);
+        if (n + k + 2 > size)
+            return false;
+        if (i > from)
+            buf[n++] = ' ';
+        memcpy(buf + n, p->word[i], k + 1);
+        n += k;
+    }
+    return true;
+}
+
+/* Looks it up among the words [i, end). */
+static size_t
+look_up(const pottlei_phrase_parse *p, size_t i, size_t end, size_t *entry)
+{
+    size_t length =
+        end - i < POTTLEI_ENTRY_WORDS ? end - i : POTTLEI_ENTRY_WORDS;
+    for (; length > 0; length--) {
+        char text[96];
+        if (!pottlei_words_join(p, i, i + length, text, sizeof text))
+            continue;
+        size_t low = 0, high = LEXICON;
+        while (low < high) {
+            const size_t middle = low + (high - low) / 2;
+            const int order = strcmp(lexicon[middle].words, text);
+            if (order == 0) {
+                *entry = middle;
+                return length;
+            }
+            if (order < 0)
+                low = middle + 1;
+            else
+                high = middle;
+        }
+    }
+    return 0;
+}
+
 pottle_status
 pottlei_words_split(pottlei_phrase_parse *p, const char *text, size_t n)
 {
@@ -181,52 +226,20 @@ pottlei_words_split(pottlei_phrase_parse *p, const char *text, size_t n)
             break;
         s += k + 1;
     }
+    for (size_t i = 0; i < p->words; i++)
+        p->at[i].length = look_up(p, i, p->words, &p->at[i].entry);
     return POTTLE_OK;
-}
-
-bool
-pottlei_words_join(const pottlei_phrase_parse *p, size_t from, size_t to,
-                   char *buf, size_t size)
-{
-    size_t n = 0;
-    buf[0] = '\0';
-    for (size_t i = from; i < to; i++) {
-        const size_t k = strlen(p->word[i]);
-        if (n + k + 2 > size)
-            return false;
-        if (i > from)
-            buf[n++] = ' ';
-        memcpy(buf + n, p->word[i], k + 1);
-        n += k;
-    }
-    return true;
 }
 
 size_t
 pottlei_words_lexicon_at(const pottlei_phrase_parse *p, size_t i, size_t end,
                          size_t *entry)
 {
-    size_t length =
-        end - i < POTTLEI_ENTRY_WORDS ? end - i : POTTLEI_ENTRY_WORDS;
-    for (; length > 0; length--) {
-        char text[96];
-        if (!pottlei_words_join(p, i, i + length, text, sizeof text))
-            continue;
-        size_t low = 0, high = LEXICON;
-        while (low < high) {
-            const size_t middle = low + (high - low) / 2;
-            const int order = strcmp(lexicon[middle].words, text);
-            if (order == 0) {
-                *entry = middle;
-                return length;
-            }
-            if (order < 0)
-                low = middle + 1;
-            else
-                high = middle;
-        }
-    }
-    return 0;
+    /* only an entry that is cut by the end is looked up again */
+    if (p->at[i].length > end - i)
+        return look_up(p, i, end, entry);
+    *entry = p->at[i].entry;
+    return p->at[i].length;
 }
 
 bool

@@ -268,6 +268,9 @@ POTTLE_API POTTLE_MUSTUSE pottle_status pottle_names_cover(
     const pottle_catalogue *catalogue, const char *name, const char **ids,
     size_t room, size_t *count, pottle_error *error);
 
+/* Words of the longest name or id: more of them name no food. */
+POTTLE_API size_t pottle_name_words(const pottle_catalogue *catalogue);
+
 /* -- Recipes --------------------------------------------------------------- */
 
 typedef enum pottle_keep {
