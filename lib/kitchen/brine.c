@@ -225,12 +225,11 @@ pottle_brine_of_recipe(const pottle_catalogue *catalogue,
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no catalogue, recipe, request or place for the "
                             "result, or a request of another version");
-    pottle_status status = POTTLE_OK;
-    if (!(request->volume_ml >= 0 && request->volume_ml <= 0)) /* it was said */
-        status =
-            pottlei_volume_check((pottle_volume){ request->volume_ml }, error);
-    if (status == POTTLE_OK)
-        status = pottlei_tested_only(catalogue, recipe, error);
+    /* 0 is what was not asked */
+    if (!(request->volume_ml >= 0 && request->volume_ml <= POTTLE_NUMBER_MAX))
+        return pottlei_volume_check((pottle_volume){ request->volume_ml },
+                                    error);
+    pottle_status status = pottlei_tested_only(catalogue, recipe, error);
     if (status != POTTLE_OK)
         return status;
     if (!has_brine(recipe))

@@ -280,7 +280,7 @@ arrange(const pottle_catalogue *catalogue, pottle_filling *f,
     unsigned long rest[POTTLE_SHELF_MAX] = { 0 }, jars[POTTLE_SHELF_MAX];
     pottle_status status = POTTLE_OK;
     for (size_t i = 0; i < f->sizes && status == POTTLE_OK; i++) {
-        if (f->size[i].jars == 0)
+        if (holds[i] == 0) /* none of that size is filled */
             continue;
         rest[i] = f->size[i].jars % holds[i];
         if (f->size[i].jars < holds[i])
