@@ -259,9 +259,9 @@ print_loads(const filled *f)
         print_folded(stdout, left, text);
     }
     char low[40], high[40], text[200];
-    snprintf(text, sizeof text,
-             "%lu load%s one after the other: %.0f to %.0f min", count,
-             count > 1 ? "s" : "", minutes.low, minutes.high);
+    snprintf(text, sizeof text, "%lu load%s: %.0f to %.0f min", count,
+             count > 1 ? "s one after the other" : "", minutes.low,
+             minutes.high);
     print_folded(stdout, "  ", text);
     if (f->has_start) {
         char begin[40];
