@@ -23,6 +23,7 @@ TCase *scale_holdings(void);
 TCase *scale_made(void);
 TCase *scale_mixes(void);
 TCase *scale_edges(void);
+TCase *scale_raw(void);
 TCase *scale_batches(void);
 
 /* scale_made.c: recipes by hand. */

@@ -264,6 +264,44 @@ set_totals(const pottle_recipe *recipe, const pottle_phrase *set, size_t count,
     return status;
 }
 
+/* One food in two places: its total is told in the measure of both, or by
+ * weight where they are measured in two ways or cut in two ways. A cup of
+ * chopped onions weighs 160 g, of sliced ones 115 g (SR28, 11282). */
+START_TEST(refused_total_of_two_places)
+{
+    static const struct {
+        const char *unit, *form;
+        double amount;
+        const char *in_all;
+    } second[] = {
+        { "cup", "chopped", 2, "(4 cups in all)" },
+        /* 640 g are 1 lb 6.6 oz, 550 g 1 lb 3.4 oz: down, to what is weighed */
+        { "g", "", 320, "(1 lb + 6 oz in all)" },
+        { "cup", "sliced", 2, "(1 lb + 3 oz in all)" },
+    };
+    for (size_t i = 0; i < sizeof second / sizeof second[0]; i++) {
+        pottle_ingredient list[] = {
+            made_part("onion", 2, "cup", "chopped"),
+            made_part("water", 1, "cup", "liquid"),
+            made_part("onion", second[i].amount, second[i].unit,
+                      second[i].form),
+        };
+        list[0].keep = list[2].keep = POTTLE_AT_MOST;
+        const pottle_recipe recipe = made_recipe(list, 3);
+        const pottle_phrase set = made_phrase("onion", 2, 2, "kg");
+        double total[3] = { 0, 0, 0 };
+        pottle_error error = { .status = POTTLE_OK };
+        ck_assert_int_eq(set_totals(&recipe, &set, 1, total, &error),
+                         POTTLE_EBOUNDS);
+        ck_assert_msg(strstr(error.what, second[i].in_all) != NULL, "%s",
+                      error.what);
+        ck_assert_msg((strstr(error.instead, "chopped onions in all") !=
+                       NULL) == (i == 0),
+                      "%s", error.instead);
+    }
+}
+END_TEST
+
 /* The way out is said in the measure of the recipe, and by weight where no
  * measure comes near. */
 START_TEST(refused_total_says_the_tested_one)
@@ -423,6 +461,7 @@ scale_edges(void)
     tcase_add_test(t, never_in_its_place);
     tcase_add_test(t, one_place_one_food);
     tcase_add_test(t, refused_total_says_the_tested_one);
+    tcase_add_test(t, refused_total_of_two_places);
     tcase_add_test(t, total_over_two_places);
     tcase_add_test(t, plan_without_jars);
     return t;

@@ -165,72 +165,6 @@ START_TEST(the_remainder_fills_a_smaller_jar)
 }
 END_TEST
 
-/* What is measured cooked is counted by what its sources say to buy for it:
- * about 1 lb of rhubarb for the cup, about 2 1/4 lb of tomatoes for the 3 cups
- * (nchfp, mu-ext: the pages of the two jams). Stalks without leaves keep 95 %
- * of what is bought (common practice), as picked 75 % (SR28, 09307 refuse); a
- * cup of diced ones weighs 122 g (SR28). */
-START_TEST(what_is_still_to_be_cooked_is_counted_raw)
-{
-    static const char rhubarb[] = "rhubarb-strawberry-jam-liquid-pectin",
-                      tomato[] = "spiced-tomato-jam";
-    static const struct {
-        const char *recipe, *have;
-        double batches, left_g; /* batches 0: too little for one */
-        pottle_state left;
-    } rows[] = {
-        { rhubarb, "5.3 kg rhubarb", 11, 5300 - 11 * POUND_G,
-          POTTLE_PURCHASED },
-        { rhubarb, "1 lb rhubarb", 1, 0, POTTLE_PURCHASED },
-        { rhubarb, "15 oz rhubarb", 0, 0, POTTLE_PURCHASED },
-        { rhubarb, "1 lb rhubarb as picked", 0, 0, POTTLE_PURCHASED },
-        { rhubarb, "600 g rhubarb as picked", 1, 600 * 0.75 / 0.95 - POUND_G,
-          POTTLE_PURCHASED },
-        { rhubarb, "950 g prepared rhubarb", 2, 1000 - 2 * POUND_G,
-          POTTLE_PURCHASED },
-        { rhubarb, "4 cups diced rhubarb", 1, 4 * 122 / 0.95 - POUND_G,
-          POTTLE_PURCHASED },
-        { rhubarb, "3 1/2 cups cooked rhubarb", 3, 120, POTTLE_PREPARED },
-        { tomato, "2 1/4 lb tomatoes", 1, 0, POTTLE_PURCHASED },
-        { tomato, "2 lb tomatoes", 0, 0, POTTLE_PURCHASED },
-        { tomato, "10 lb tomatoes", 4, POUND_G, POTTLE_PURCHASED },
-        { tomato, "6 cups cooked tomatoes", 2, 0, POTTLE_PREPARED },
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        answer a = kitchen_ask(
-            &(asked){ .recipe = rows[i].recipe, .have = { rows[i].have } });
-        if (!(rows[i].batches > 0)) {
-            ck_assert_msg(a.status == POTTLE_EBOUNDS, "%s: %d", rows[i].have,
-                          (int)a.status);
-            answer_free(&a);
-            continue;
-        }
-        ck_assert_msg(a.status == POTTLE_OK, "%s: %s", rows[i].have,
-                      a.error.what);
-        CHECK_NEAR(pottle_plan_factor(a.plan), rows[i].batches, rows[i].have);
-        const char *food = rows[i].recipe == tomato ? "tomato" : "rhubarb";
-        const double a_batch = rows[i].recipe == tomato ? 2.25 : 1;
-        CHECK_NEAR(line_of_food(a.plan, food)->raw_g,
-                   rows[i].batches * a_batch * POUND_G, rows[i].have);
-        const pottle_rest *rest = rest_of(a.plan, food);
-        if (rows[i].left_g > 0) {
-            ck_assert_msg(rest != NULL, "%s: nothing is left", rows[i].have);
-            ck_assert_msg(rest->state == rows[i].left, "%s", rows[i].have);
-            CHECK_NEAR(rest->mass_g, rows[i].left_g, rows[i].have);
-        } else {
-            ck_assert_msg(rest == NULL, "%s: something is left", rows[i].have);
-        }
-        answer_free(&a);
-    }
-    /* how many cups are meant, of what, is not guessed */
-    answer a = kitchen_ask(
-        &(asked){ .recipe = rhubarb, .have = { "4 cups rhubarb" } });
-    ck_assert_int_eq(a.status, POTTLE_EAMBIGUOUS);
-    ck_assert_str_eq(a.error.code, "which-form");
-    answer_free(&a);
-}
-END_TEST
-
 TCase *
 scale_holdings(void)
 {
@@ -241,6 +175,5 @@ scale_holdings(void)
     tcase_add_test(tcase, warnings_are_given_where_they_belong);
     tcase_add_test(tcase, what_is_not_canned_has_no_process);
     tcase_add_test(tcase, the_remainder_fills_a_smaller_jar);
-    tcase_add_test(tcase, what_is_still_to_be_cooked_is_counted_raw);
     return tcase;
 }

@@ -445,5 +445,6 @@ main(void)
     suite_add_tcase(suite, scale_made());
     suite_add_tcase(suite, scale_batches());
     suite_add_tcase(suite, scale_edges());
+    suite_add_tcase(suite, scale_raw());
     return suite_run(suite);
 }

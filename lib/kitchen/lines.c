@@ -255,10 +255,11 @@ said_over(const pottle_phrase *phrase, double amount, pottle_estimate *out)
 static const pottle_food *
 food_of(const pottle_plan *plan, size_t i, const char *id)
 {
+    const pottle_food *food = plan->line_food[i];
     for (size_t k = 0; k < plan->foods; k++)
         if (strcmp(pottle_food_id(plan->food[k]), id) == 0)
-            return plan->food[k];
-    return plan->line_food[i];
+            food = plan->food[k];
+    return food;
 }
 
 pottle_status

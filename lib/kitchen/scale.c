@@ -21,46 +21,41 @@ recipe_uses(const pottle_recipe *recipe, const char *food)
     return pottle_recipe_uses(recipe, &food, 1);
 }
 
-/* Keeps a food of the recipe that is of the kind of another one. */
-static pottle_status
-keep_like(const pottle_catalogue *catalogue, pottle_plan *plan, const char *id,
-          const pottle_food *given, const pottle_food **like,
-          pottle_error *error)
+/* The food of an id when it is of a group; one that cannot be read is not. */
+static const pottle_food *
+of_group(const pottle_catalogue *catalogue, pottle_plan *plan, const char *id,
+         const char *group)
 {
     const pottle_food *food = NULL;
-    const pottle_status status =
-        pottlei_plan_food(plan, catalogue, id, &food, error);
-    if (status == POTTLE_OK && *like == NULL &&
-        strcmp(pottle_food_group(food), pottle_food_group(given)) == 0)
-        *like = food;
-    return status;
+    return pottlei_plan_food(plan, catalogue, id, &food, NULL) == POTTLE_OK &&
+                   strcmp(pottle_food_group(food), group) == 0
+             ? food
+             : NULL;
 }
 
 /* What the recipe has of the kind of a food that it has not: another vinegar,
- * sugar or salt; NULL when there is none. */
-static pottle_status
+ * sugar or salt; NULL when there is none. It only betters a way out, so that
+ * what fails here is passed over. */
+static const pottle_food *
 find_like(const pottle_catalogue *catalogue, pottle_plan *plan,
-          const pottle_recipe *recipe, const pottle_food *given,
-          const pottle_food **like, pottle_error *error)
+          const pottle_recipe *recipe, const char *food)
 {
     static const char *const groups[] = { "vinegar", "sugar", "salt" };
-    pottle_status status = POTTLE_OK;
-    bool kind = false;
-    for (size_t g = 0; g < sizeof groups / sizeof groups[0]; g++)
-        kind = kind || strcmp(pottle_food_group(given), groups[g]) == 0;
-    *like = NULL;
-    if (!kind)
-        return POTTLE_OK;
-    size_t n = 0;
-    const pottle_ingredient *list = pottle_recipe_ingredients(recipe, &n);
-    for (size_t i = 0; status == POTTLE_OK && i < n; i++)
-        status = keep_like(catalogue, plan, list[i].food, given, like, error);
-    const pottle_per_jar *per = pottle_recipe_per_jar(recipe, &n);
-    for (size_t i = 0; i < n; i++)
-        for (size_t k = 0; status == POTTLE_OK && k < per[i].choices; k++)
-            status = keep_like(catalogue, plan, per[i].choice[k].food, given,
-                               like, error);
-    return status;
+    const pottle_food *like = NULL;
+    for (size_t g = 0; g < sizeof groups / sizeof groups[0]; g++) {
+        if (of_group(catalogue, plan, food, groups[g]) == NULL)
+            continue;
+        size_t n = 0;
+        const pottle_ingredient *list = pottle_recipe_ingredients(recipe, &n);
+        for (size_t i = 0; like == NULL && i < n; i++)
+            like = of_group(catalogue, plan, list[i].food, groups[g]);
+        const pottle_per_jar *per = pottle_recipe_per_jar(recipe, &n);
+        for (size_t i = 0; i < n; i++)
+            for (size_t k = 0; like == NULL && k < per[i].choices; k++)
+                like =
+                    of_group(catalogue, plan, per[i].choice[k].food, groups[g]);
+    }
+    return like;
 }
 
 /* A food that is not in the recipe: refused by name where a rule forbids it in
@@ -70,16 +65,7 @@ not_part(const pottle_catalogue *catalogue, pottle_plan *plan,
          const pottle_recipe *recipe, const char *food, bool set,
          pottle_error *error)
 {
-    const pottle_food *given = NULL, *like = NULL;
-    pottle_status status =
-        pottlei_plan_food(plan, catalogue, food, &given, error);
-    if (status == POTTLE_OK)
-        status = find_like(catalogue, plan, recipe, given, &like, error);
-    if (status == POTTLE_ENOMEM || status == POTTLE_EIO)
-        return status;
-    /* of a food that cannot be read the rules alone are asked */
-    if (status != POTTLE_OK)
-        like = NULL;
+    const pottle_food *like = find_like(catalogue, plan, recipe, food);
     size_t rules = 0;
     const pottle_rule *rule = pottle_rules(catalogue, &rules);
     /* what stands beside one of its own kind is no stand-in for another */
@@ -97,7 +83,7 @@ not_part(const pottle_catalogue *catalogue, pottle_plan *plan,
     if (like != NULL)
         snprintf(instead, sizeof instead,
                  "use what it has, %.60s; or choose a tested recipe with %.60s",
-                 pottle_food_title(like), pottle_food_title(given));
+                 pottle_food_title(like), food);
     else
         snprintf(instead, sizeof instead,
                  "add it to taste when the jar is opened, or choose a tested "

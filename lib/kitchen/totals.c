@@ -62,11 +62,10 @@ shared_of(const pottle_plan *plan, size_t i)
             continue;
         const bool mixed = s.lines > 0 && line->ingredient == first->ingredient;
         s.lines++;
-        s.mix = s.mix || mixed;
-        s.measure = s.measure &&
-                    line->ingredient->unit->dimension ==
-                        first->ingredient->unit->dimension &&
-                    (mixed || strcmp(line->form, first->form) == 0);
+        s.mix |= mixed;
+        s.measure &= mixed || (line->ingredient->unit->dimension ==
+                                   first->ingredient->unit->dimension &&
+                               strcmp(line->form, first->form) == 0);
     }
     return s;
 }
@@ -107,20 +106,18 @@ total_text(const pottle_plan *plan, const shared *s, bool low_end,
 static void
 foods_text(const pottle_plan *plan, const shared *s, char *buf, size_t size)
 {
-    size_t n = 0;
     buf[0] = '\0';
-    for (size_t k = s->first; k < plan->lines && n < size; k++) {
+    for (size_t k = s->first; k < plan->lines; k++) {
         const pottle_line *line = &plan->list[k];
         if (!together(plan, s->first, k) || (k > s->first && !s->mix))
             continue;
         /* by weight it does not matter how it is cut */
-        const char *said =
-            line->ingredient->unit->dimension == POTTLE_VOLUME && s->measure
-                ? line->said
-                : "";
-        n += (size_t)snprintf(buf + n, size - n, "%s%s%s%.60s",
-                              k > s->first ? " and " : "", said,
-                              said[0] != '\0' ? " " : "", line->title);
+        const bool cut =
+            s->measure && line->ingredient->unit->dimension == POTTLE_VOLUME;
+        const size_t n = strlen(buf);
+        snprintf(buf + n, size - n, "%s%s%s%.60s", n > 0 ? " and " : "",
+                 cut ? line->said : "", cut && line->said[0] != '\0' ? " " : "",
+                 line->title);
     }
 }
 
