@@ -164,6 +164,15 @@ START_TEST(foods_are_listed_as_far_as_they_fit)
     ck_assert_str_eq(
         error.what,
         "invented does not use honey; it uses rhubarb, sugar, water");
+    /* and what it has of the kind, though another food of it has no file */
+    const pottle_request set = { .version = POTTLE_REQUEST_VERSION,
+                                 .set = &honey,
+                                 .sets = 1,
+                                 .batches = 1 };
+    list[0] = made_part("no-such-food", 1, "lb", "");
+    ck_assert_int_eq(scaled(kitchen, &recipe, &set, &error), POTTLE_EBOUNDS);
+    ck_assert_ptr_nonnull(
+        strstr(error.instead, "use what it has, sugar, white granulated"));
     /* a name is listed where it fits whole into 299 bytes: "sugar" 43 times,
      * with commas, is 5 + 42 x 7 = 299; with one "quince" it would be 300 */
     recipe.ingredient_count = 48;

@@ -150,6 +150,9 @@ static const struct whole {
         .set = { "1 cup chopped vinegar" } },
       POTTLE_ENOENT,
       "no-form" },
+    { { .recipe = "tomatoes-crushed", .batches = 1, .set = { "1 cup honey" } },
+      POTTLE_EBOUNDS,
+      "not-in-recipe" },
     /* another vinegar than the recipe's: no vinegar may stand for lemon juice,
      * but this recipe has one of its own */
     { { .recipe = "chile-salsa",
