@@ -326,6 +326,7 @@ const struct call memory_calls[] = {
     { .name = "dose acid", .run = dose_acid },
     { .name = "remake a jam", .run = remake_jam },
     { .name = "fill a shelf", .run = fill_shelf },
+    { .name = "suit a mishap", .run = suit_mishap },
     { .name = "compare a yield", .run = compare_yield },
     { .name = "read a kitchen", .run = read_kitchen },
     { .name = "write a kitchen", .run = write_kitchen },

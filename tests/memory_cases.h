@@ -58,6 +58,7 @@ outcome need_syrup(void);
 outcome dose_acid(void);
 outcome remake_jam(void);
 outcome fill_shelf(void);
+outcome suit_mishap(void);
 outcome compare_yield(void);
 outcome read_kitchen(void);
 outcome write_kitchen(void);
@@ -70,6 +71,7 @@ extern pottle_catalogue *all, *walked; /* walked: of few */
 extern pottle_recipe *salsa, *tomatoes, *dills;
 extern pottle_plan *fourteen;          /* quarts of tomatoes */
 extern pottle_jar_number some_jars[2]; /* quarts and pints */
+extern const pottle_mishap *weak;      /* vinegar */
 extern pottle_phrase tomato, onion, lemon, apple;
 extern pottle_kitchen kitchen;
 

@@ -182,6 +182,13 @@ fill_shelf(void)
 }
 
 outcome
+suit_mishap(void)
+{
+    return (outcome){ .status = pottle_mishap_suits(all, weak, dills, NULL),
+                      .content = 1 };
+}
+
+outcome
 compare_yield(void)
 {
     pottle_yield_comparison c;

@@ -378,6 +378,7 @@ START_TEST(a_gauge_takes_no_memory)
                      POTTLE_OK);
     shut();
     const bool done =
+        pottle_canner_usable(all, tomatoes, &canner, &error) == POTTLE_OK &&
         pottle_gauge_set_point(all, tomatoes, process, canner.gauge, &set,
                                &error) == POTTLE_OK &&
         pottle_canner_set_point(all, tomatoes, process, &canner, &set,
@@ -443,6 +444,8 @@ START_TEST(a_rescue_takes_no_memory)
     pottle_jar_facts_add(all, tomatoes, pint, &facts);
     const bool done =
         pottle_rescue_find(mishap, &facts, &answer, &error) == POTTLE_OK &&
+        pottle_process_exists(all, tomatoes, pint, POTTLE_ANY_PACK, NULL,
+                              &error) == POTTLE_OK &&
         pottle_remaking_process(all, pint, 300, &process, &error) == POTTLE_OK;
     check_none("a rescue");
     ck_assert_msg(done, "%s", error.what);

@@ -150,6 +150,7 @@ const char few[] = "test_memory.tmp";
 pottle_catalogue *all, *walked;
 pottle_recipe *salsa, *tomatoes, *dills;
 pottle_plan *fourteen;
+const pottle_mishap *weak;
 pottle_jar_number some_jars[2] = { { .count = 7 }, { .count = 3 } };
 pottle_phrase tomato, onion, lemon, apple;
 char mark;
@@ -229,6 +230,8 @@ set_up(void)
     must(pottle_jar_find(all, "quart", &some_jars[0].jar, NULL) == POTTLE_OK &&
              pottle_jar_find(all, "pint", &some_jars[1].jar, NULL) == POTTLE_OK,
          "quart and pint");
+    must(pottle_mishap_find(all, "vinegar-weak", &weak, NULL) == POTTLE_OK,
+         "vinegar-weak");
     must(pottle_phrase_read(all, "10 lb tomatoes", NULL, 0, &tomato, NULL) ==
              POTTLE_OK,
          "tomatoes");

@@ -672,8 +672,8 @@ POTTLE_API void pottle_jar_facts_add(const pottle_catalogue *catalogue,
  * is some, acid is forgotten likewise, and what does not set is a cooked jam,
  * jelly, marmalade, preserves or conserve.
  *
- * Status:    POTTLE_OK; POTTLE_EDOMAIN when it cannot; that of pottle_food_read
- *            when a food of the recipe cannot be read; POTTLE_EMISUSE
+ * Status:    POTTLE_OK; POTTLE_EDOMAIN when it cannot; POTTLE_EMISUSE; else as
+ *            pottle_food_read of a food of the recipe
  * Checked:   tests/rescue_recipe.c */
 POTTLE_API POTTLE_MUSTUSE pottle_status pottle_mishap_suits(
     const pottle_catalogue *catalogue, const pottle_mishap *mishap,
