@@ -203,6 +203,10 @@ void kitchen_judge(household *h, const pottle_catalogue *catalogue,
                    const pottle_recipe *recipe);
 /* The altitude alone, where *has is false. */
 int kitchen_altitude(const household *h, bool *has, double *altitude_m);
+/* The altitude as it was typed, or stands in the file: "1000 ft". Typed again
+ * it is in the same band, as 305 m would not be. */
+void altitude_text(const args *a, const household *h, double altitude_m,
+                   char *buf, size_t size);
 /* A size by its name, or a jar of one's own (own is then not NULL) by that of
  * the size whose process it takes. */
 int kitchen_jar(const household *h, const pottle_catalogue *catalogue,
@@ -253,6 +257,7 @@ json_t *json_misreading(const pottle_misreading *m);
 
 /* A scaled recipe with all that it rests on. */
 typedef struct scaled {
+    const args *a;
     pottle_catalogue *catalogue;
     pottle_recipe *recipe;
     pottle_plan *plan;
@@ -275,6 +280,8 @@ void line_name(const pottle_catalogue *catalogue, const pottle_line *l,
 json_t *plan_json(const scaled *s);
 void jars_text(const scaled *s);
 void process_text(const pottle_process *p, size_t count);
+/* Says where an open last band is not confirmed by every copy. */
+void high_text(const pottle_process *p, size_t count, double altitude_m);
 void cautions_text(const scaled *s);
 /* Splits "14 quart", "6 1/2 pint" or "6 500-ml" into a number and a size. False
  * when there is no number in front. */

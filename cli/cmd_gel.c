@@ -29,8 +29,7 @@ temperature_text(pottle_temperature t, char *buf, size_t size)
 
 /* The boiling water that the rule was reckoned from. */
 static void
-reckoned_from(const pottle_gel *g, const double *altitude_m, char *buf,
-              size_t size)
+reckoned_from(const pottle_gel *g, const char *altitude, char *buf, size_t size)
 {
     char boiling[60];
     temperature_text(g->boiling, boiling, sizeof boiling);
@@ -38,11 +37,11 @@ reckoned_from(const pottle_gel *g, const double *altitude_m, char *buf,
         snprintf(buf, size,
                  "8 deg F above your boiling water, %s as you read it",
                  boiling);
-    else if (altitude_m != NULL)
+    else if (altitude != NULL)
         snprintf(buf, size,
-                 "8 deg F above boiling water, %s at %.0f m in a standard "
+                 "8 deg F above boiling water, %s at %s in a standard "
                  "atmosphere",
-                 boiling, *altitude_m);
+                 boiling, altitude);
     else
         snprintf(buf, size,
                  "8 deg F above boiling water, %s at sea level: give "
@@ -51,7 +50,7 @@ reckoned_from(const pottle_gel *g, const double *altitude_m, char *buf,
 }
 
 static void
-print_text(const pottle_gel *g, const double *altitude_m,
+print_text(const pottle_gel *g, const char *altitude,
            const pottle_misreading *thermometer)
 {
     char text[500], rule[60], table[60], equation[60];
@@ -70,14 +69,14 @@ print_text(const pottle_gel *g, const double *altitude_m,
                  shows, reading);
         print_folded(stdout, "  ", text);
     }
-    reckoned_from(g, altitude_m, text, sizeof text);
+    reckoned_from(g, altitude, text, sizeof text);
     print_folded(stdout, "  ", text);
-    if (g->has_standard && altitude_m != NULL) {
+    if (g->has_standard && altitude != NULL) {
         temperature_text(g->standard, table, sizeof table);
         snprintf(text, sizeof text,
-                 "at %.0f m it would be %s on a standard day; weather and "
+                 "at %s it would be %s on a standard day; weather and "
                  "thermometer make the difference, and yours counts",
-                 *altitude_m, table);
+                 altitude, table);
         print_folded(stdout, "  ", text);
         temperature_text(g->at_65[0], table, sizeof table);
     }
@@ -174,7 +173,9 @@ run(const command *self, const args *a, bool json)
             : NULL;
     if (json)
         return print_answer(&gel, altitude, thermometer);
-    print_text(&gel, altitude, thermometer);
+    char told[60];
+    altitude_text(a, &house, altitude_m, told, sizeof told);
+    print_text(&gel, high ? told : NULL, thermometer);
     return DONE;
 }
 

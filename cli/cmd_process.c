@@ -54,15 +54,15 @@ print_acid(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
 }
 
 static void
-print_text(const household *h, const pottle_own_jar *own,
+print_text(const args *a, const household *h, const pottle_own_jar *own,
            const pottle_catalogue *catalogue, const pottle_recipe *recipe,
            const pottle_process *p, size_t n, double altitude_m)
 {
-    char text[500], metres[40], mm[40];
-    pottle_number_write(altitude_m, 0, metres, sizeof metres);
+    char text[500], height[60], mm[40];
+    altitude_text(a, h, altitude_m, height, sizeof height);
     pottle_number_write(p[0].headspace.mm, 0, mm, sizeof mm);
-    snprintf(text, sizeof text, "%s, %s, %s m%s", pottle_recipe_title(recipe),
-             p[0].jar->title, metres, n > 1 ? ": one whole line of these" : "");
+    snprintf(text, sizeof text, "%s, %s, %s%s", pottle_recipe_title(recipe),
+             p[0].jar->title, height, n > 1 ? ": one whole line of these" : "");
     print_folded(stdout, "", text);
     process_text(p, n);
     kitchen_gauge_text(h, catalogue, recipe, p, n);
@@ -91,10 +91,7 @@ print_text(const household *h, const pottle_own_jar *own,
         print_folded(stdout, "  ",
                      rule != NULL ? rule->text : "sterilise the jars first");
     }
-    if (p[0].band->to_ft < 0 && altitude_m > 2438.4) /* 8,000 ft */
-        print_folded(stdout, "  ",
-                     "above 8000 ft not every copy of the source confirms this "
-                     "open band: ask your extension office");
+    high_text(p, n, altitude_m);
     source_text(catalogue, p[0].table->cite.source, p[0].table->cite.at, text,
                 sizeof text);
     puts("");
@@ -104,12 +101,12 @@ print_text(const household *h, const pottle_own_jar *own,
 }
 
 static int
-print_answer(const household *h, const pottle_own_jar *own,
+print_answer(const args *a, const household *h, const pottle_own_jar *own,
              const pottle_catalogue *catalogue, const pottle_recipe *recipe,
              const pottle_process *p, size_t n, double altitude_m, bool json)
 {
     if (!json) {
-        print_text(h, own, catalogue, recipe, p, n, altitude_m);
+        print_text(a, h, own, catalogue, recipe, p, n, altitude_m);
         return DONE;
     }
     json_t *root = json_process(catalogue, recipe, &p[0], altitude_m),
@@ -187,7 +184,7 @@ run(const command *self, const args *a, bool json)
     }
     if (result == DONE)
         result =
-            print_answer(&h, own, catalogue, recipe, p, n, altitude_m, json);
+            print_answer(a, &h, own, catalogue, recipe, p, n, altitude_m, json);
     pottle_recipe_free(recipe);
     pottle_catalogue_free(catalogue);
     return result;

@@ -57,6 +57,12 @@ read_altitude(const char *text, double *out)
         complain("'%.60s' is not one altitude", text);
         return USAGE;
     }
+    /* one limit for all, also where the height is not looked at */
+    if (!(*out >= 0 && *out <= POTTLE_ALTITUDE_MAX_M)) {
+        complain("the altitude must lie between 0 and %d m (14,763 ft)",
+                 POTTLE_ALTITUDE_MAX_M);
+        return USAGE;
+    }
     return DONE;
 }
 
@@ -176,6 +182,7 @@ int
 scaled_make(const command *self, const args *a, scaled *s)
 {
     memset(s, 0, sizeof *s);
+    s->a = a;
     if (a->operands != 1)
         return usage_error(self, "%s takes one recipe", self->name);
     int result = open_catalogue(a, POTTLE_WITH_ALL, &s->catalogue);

@@ -187,6 +187,21 @@ kitchen_altitude(const household *h, bool *has, double *altitude_m)
     return DONE;
 }
 
+void
+altitude_text(const args *a, const household *h, double altitude_m, char *buf,
+              size_t size)
+{
+    const char *typed = args_value(a, "altitude");
+    char number[40];
+    pottle_quantity q = h->kitchen.altitude;
+    if (typed != NULL &&
+        pottle_quantity_read(typed, POTTLE_LENGTH, &q, NULL) != POTTLE_OK)
+        q.unit = NULL;
+    pottle_number_write(q.unit != NULL ? q.low : altitude_m, 9, number,
+                        sizeof number);
+    snprintf(buf, size, "%s %s", number, q.unit != NULL ? q.unit->symbol : "m");
+}
+
 int
 kitchen_defaults(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
                  household *h, pottle_request *request, pottle_method *method)

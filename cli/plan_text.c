@@ -209,6 +209,18 @@ process_text(const pottle_process *p, size_t count)
     }
 }
 
+void
+high_text(const pottle_process *p, size_t count, double altitude_m)
+{
+    bool open = false;
+    for (size_t i = 0; i < count; i++)
+        open = open || p[i].band->to_ft < 0;
+    if (open && altitude_m > 2438.4) /* 8,000 ft */
+        print_folded(stdout, "  ",
+                     "above 8000 ft not every copy of the source confirms this "
+                     "open band: ask your extension office");
+}
+
 static void
 print_bands(const pottle_process *t, size_t count)
 {
@@ -244,9 +256,10 @@ print_process(const scaled *s)
     n = kitchen_usable(&s->house, printed, n, p);
     tables = kitchen_usable(&s->house, t, tables, of);
     if (n > 0) {
-        char metres[40];
-        pottle_number_write(s->request.altitude_m, 0, metres, sizeof metres);
-        printf("\nProcess at %s m%s\n", metres, n > 1 ? ", one of" : "");
+        char height[60];
+        altitude_text(s->a, &s->house, s->request.altitude_m, height,
+                      sizeof height);
+        printf("\nProcess at %s%s\n", height, n > 1 ? ", one of" : "");
         process_text(p, n);
         kitchen_gauge_text(&s->house, s->catalogue, s->recipe, p, n);
     } else {

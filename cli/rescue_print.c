@@ -117,15 +117,16 @@ print_more(rescue_asked *k)
         print_folded(stdout, "  not processed  ", k->refused.what);
     if (k->processes == 0)
         return;
-    char metres[40];
-    pottle_number_write(k->altitude_m, 0, metres, sizeof metres);
-    printf("\nProcess of %s at %s m%s\n", k->jar->id, metres,
+    char height[60];
+    altitude_text(k->a, &k->house, k->altitude_m, height, sizeof height);
+    printf("\nProcess of %s at %s%s\n", k->jar->id, height,
            k->processes > 1 ? ", one of" : "");
     process_text(k->process, k->processes);
     if (k->recipe != NULL)
         kitchen_gauge_text(&k->house, k->catalogue, k->recipe, k->process,
                            k->processes);
     kitchen_lacks_text(&k->house, k->process, k->processes);
+    high_text(k->process, k->processes, k->altitude_m);
     if (k->own != NULL) {
         char text[200];
         snprintf(text, sizeof text,

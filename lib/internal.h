@@ -18,6 +18,8 @@ pottle_status pottlei_fail(pottle_error *error, pottle_status status,
     __attribute__((format(printf, 4, 5)))
 #endif
     ;
+/* The same of a height outside 0 to POTTLE_ALTITUDE_MAX_M. */
+pottle_status pottlei_altitude_fail(pottle_error *error);
 
 /* Says where a failure was: a path as somebody typed it. error may be NULL. */
 void pottlei_set_where(pottle_error *error, const char *where);

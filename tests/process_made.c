@@ -228,10 +228,10 @@ START_TEST(bands_end_where_they_say)
     ck_assert_int_eq(look_up(&recipe, 0, 1000.01, out, &n, NULL), POTTLE_OK);
     ck_assert_int_eq(out[0].band->minutes, 15);
     ck_assert_int_eq(pottle_process_find(&invented, &recipe, &jars[0], NULL,
-                                         POTTLE_ANY_PACK, 10000, out, &n, NULL),
+                                         POTTLE_ANY_PACK, 4500, out, &n, NULL),
                      POTTLE_OK);
     ck_assert_int_eq(pottle_process_find(&invented, &recipe, &jars[0], NULL,
-                                         POTTLE_ANY_PACK, 10000.5, out, &n,
+                                         POTTLE_ANY_PACK, 4500.5, out, &n,
                                          NULL),
                      POTTLE_EDOMAIN);
     /* 25.4 mm an inch */

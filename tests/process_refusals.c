@@ -52,7 +52,7 @@ static const struct {
       "usda-aib539-g1", "freeze" },
     { "tomatoes-crushed", "quart", DIAL, HOT, 8001, "altitude-above",
       "usda-aib539-g1", "freeze" },
-    { "apples-sliced", "quart", DIAL, HOT, 20000, "altitude-above",
+    { "apples-sliced", "quart", DIAL, HOT, 14000, "altitude-above",
       "usda-aib539-g1", "freeze" },
     { "pickled-horseradish-sauce", "half-pint", ANY, POTTLE_ANY_PACK, 0,
       "not-canned", "pottle-practice", "refrigerator" },

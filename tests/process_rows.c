@@ -293,7 +293,7 @@ static const struct {
     { "chile-salsa", BW, 1828.8, 20, 0, G3 "Chile salsa" },
     { "chile-salsa", BW, 1828.9, 25, 0, G3 "Chile salsa" },
     { "chile-salsa", BW, 6001 * 0.3048, 25, 0, G3 "Chile salsa" },
-    { "chile-salsa", BW, 10000, 25, 0, G3 "Chile salsa, above 6,000 ft" },
+    { "chile-salsa", BW, 4500, 25, 0, G3 "Chile salsa, above 6,000 ft" },
     { "figs", BW, 304.8, 45, 0, G2 "Figs" },
     { "figs", BW, 304.81, 50, 0, G2 "Figs" },
     { "figs", BW, 914.4, 50, 0, G2 "Figs" },

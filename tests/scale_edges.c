@@ -26,7 +26,7 @@ scaled(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
 /* -- Numbers --------------------------------------------------------------- */
 
 /* pottle/kitchen.h: numbers lie above 0 and up to 1e9, an altitude between 0
- * and 10000 m. A chile salsa is one batch a pot, berry jam exactly one. */
+ * and 4500 m. A chile salsa is one batch a pot, berry jam exactly one. */
 static const struct number {
     const char *recipe;
     double batches, fill, altitude_m;
@@ -43,8 +43,8 @@ static const struct number {
     { "chile-salsa", 1e9, 0, 0, POTTLE_EDOMAIN, "too-many-pots" },
     { "chile-salsa", 0, 1e9, 0, POTTLE_EDOMAIN, "too-many-pots" },
     { "chile-salsa", 1, 0, -1, POTTLE_EDOMAIN, "altitude" },
-    { "chile-salsa", 1, 0, 10000.5, POTTLE_EDOMAIN, "altitude" },
-    { "chile-salsa", 1, 0, 10000, POTTLE_OK, "" },
+    { "chile-salsa", 1, 0, 4500.5, POTTLE_EDOMAIN, "altitude" },
+    { "chile-salsa", 1, 0, 4500, POTTLE_OK, "" },
     { "berry-jam-no-pectin", 1.0005, 0, 0, POTTLE_EBOUNDS, "batch-whole" },
     { "berry-jam-no-pectin", 1 + 5e-10, 0, 0, POTTLE_OK, "" },
     { "berry-jam-no-pectin", 1 - 5e-10, 0, 0, POTTLE_OK, "" },

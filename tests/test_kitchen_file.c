@@ -339,7 +339,7 @@ START_TEST(random_kitchen_comes_back)
     unsigned seed = (unsigned)_i * 7919u + 1;
     pottle_kitchen k;
     memset(&k, 0, sizeof k);
-    k.altitude = any(&seed, 0, 10000, "m");
+    k.altitude = any(&seed, 0, 4500, "m");
     k.cup = (pottle_cup)roll(&seed, 4);
     k.scale = any(&seed, 0.01, 20, "percent");
     k.thermometer =

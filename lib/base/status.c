@@ -93,3 +93,11 @@ pottlei_fail(pottle_error *error, pottle_status status, const char *code,
     POTTLEI_SET(error->what, n < 0 ? pottle_strerror((int)status) : text);
     return status;
 }
+
+pottle_status
+pottlei_altitude_fail(pottle_error *error)
+{
+    return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
+                        "the altitude must lie between 0 and %d m (14,763 ft)",
+                        POTTLE_ALTITUDE_MAX_M);
+}

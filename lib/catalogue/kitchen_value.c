@@ -55,7 +55,10 @@ static const struct kind {
     const char *name, *units[5];
     double low, high;
 } kinds[] = {
-    [POTTLEI_ALTITUDE] = { "the altitude", { "m", "ft" }, 0, 1e7 },
+    [POTTLEI_ALTITUDE] = { "the altitude",
+                           { "m", "ft" },
+                           0,
+                           1000.0 * POTTLE_ALTITUDE_MAX_M },
     [POTTLEI_SCALE_ERROR] = { "the error of the scale",
                               { "g", "oz", "percent" },
                               0.001,

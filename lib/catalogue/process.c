@@ -13,8 +13,6 @@
 
 #include "model.h"
 
-enum { FAR_UP_M = 10000 };
-
 /* An altitude typed in feet comes back from metres with an error in the last
  * digits; 1,000 ft must stay in 0-1,000. A thousandth of a millimetre is far
  * below anything a map knows. */
@@ -222,10 +220,8 @@ pottle_process_find(const pottle_catalogue *c, const pottle_recipe *recipe,
         return pottlei_fail(
             error, POTTLE_EMISUSE, "misuse",
             "no catalogue, recipe, jar or place for the result");
-    if (!(altitude_m >= 0 && altitude_m <= FAR_UP_M))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
-                            "the altitude must lie between 0 and %d m",
-                            FAR_UP_M);
+    if (!(altitude_m >= 0 && altitude_m <= POTTLE_ALTITUDE_MAX_M))
+        return pottlei_altitude_fail(error);
     const pottle_status status = check_standing(c, recipe, error);
     if (status != POTTLE_OK)
         return status;

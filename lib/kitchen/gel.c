@@ -81,10 +81,9 @@ pottle_gel_point(const double *altitude_m, const pottle_temperature *boiling,
     if (out == NULL)
         return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
                             "no place for the result");
-    if (altitude_m != NULL && !(*altitude_m >= 0 && *altitude_m <= 4500))
-        return pottlei_fail(
-            error, POTTLE_EDOMAIN, "altitude",
-            "the altitude must lie between 0 and 4500 m (14,760 ft)");
+    if (altitude_m != NULL &&
+        !(*altitude_m >= 0 && *altitude_m <= POTTLE_ALTITUDE_MAX_M))
+        return pottlei_altitude_fail(error);
     if (boiling != NULL && !(boiling->degC >= 85 && boiling->degC <= 102))
         return pottlei_fail(
             error, POTTLE_EDOMAIN, "boiling",

@@ -51,9 +51,9 @@ pottlei_shelf_check(const pottle_shelf_request *r, pottle_error *error)
         return pottlei_fail(error, POTTLE_EDOMAIN, "cooked",
                             "what is cooked must lie above 0 and up to "
                             "1,000,000,000 mL");
-    if (r->has_altitude && !(r->altitude_m >= 0 && r->altitude_m <= 10000))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
-                            "the altitude must lie between 0 and 10000 m");
+    if (r->has_altitude &&
+        !(r->altitude_m >= 0 && r->altitude_m <= POTTLE_ALTITUDE_MAX_M))
+        return pottlei_altitude_fail(error);
     if (r->canner != NULL && r->method != NULL &&
         *r->method != r->canner->method)
         return pottlei_fail(error, POTTLE_EDOMAIN, "canner",

@@ -76,9 +76,9 @@ check_stove(const pottle_plan *plan, const pottle_stove *s, pottle_error *error)
         return pottlei_fail(
             error, POTTLE_EDOMAIN, "burner",
             "a burner has up to 100 kW, a pot is up to 2 m wide");
-    if (s->has_altitude && !(s->altitude_m >= 0 && s->altitude_m <= 4500))
-        return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
-                            "the altitude must lie between 0 and 4500 m");
+    if (s->has_altitude &&
+        !(s->altitude_m >= 0 && s->altitude_m <= POTTLE_ALTITUDE_MAX_M))
+        return pottlei_altitude_fail(error);
     return POTTLE_OK;
 }
 

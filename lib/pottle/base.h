@@ -96,6 +96,10 @@ typedef struct pottle_range {
 
 /* Largest number that is read, and the smallest above zero. */
 #define POTTLE_NUMBER_MAX 1e9
+/* Highest kitchen that is looked at (m), 14,763 ft: above it what is known of
+ * boiling sugar ends (57,000 Pa, pottle_sugar_boiling), and no table names a
+ * height above 8,000 ft. */
+#define POTTLE_ALTITUDE_MAX_M 4500
 #define POTTLE_NUMBER_MIN 1e-6
 
 /* Reads a number or a range: 3, 3.5, 1/2, 3 1/2, 3-1/2, ½, 3½, 2-3, 2 to 3.

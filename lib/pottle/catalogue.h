@@ -541,7 +541,7 @@ enum { POTTLE_PROCESS_MAX = 16 };
  *                        tested size's process
  *            method      canner, or NULL for any
  *            pack        style, or POTTLE_ANY_PACK
- *            altitude_m  0 to 10,000 (m)
+ *            altitude_m  0 to POTTLE_ALTITUDE_MAX_M (m)
  * Returned:  out         processes that apply: by method as listed, hot before
  *                        raw, shortest first
  *            count       how many, at least 1, at most POTTLE_PROCESS_MAX

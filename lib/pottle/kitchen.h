@@ -845,7 +845,7 @@ typedef struct pottle_gel {
 
 /* The gel point of jam without added pectin, by the rule and by the physics.
  *
- * Given:     altitude_m  0 to 4500 (m), or NULL: with neither, sea level
+ * Given:     altitude_m  0 to POTTLE_ALTITUDE_MAX_M (m), or NULL: with neither, sea level
  *            boiling     of water on the person's own thermometer today, 85 to
  *                        102 deg C, or NULL: it wins over the altitude
  * Status:    POTTLE_OK; POTTLE_EDOMAIN outside these; POTTLE_EMISUSE
