@@ -138,11 +138,31 @@ volume_text(double ml, char *buf, size_t size)
              cups);
 }
 
+/* What is boiled down by eye, where the source tells the produce of a canner
+ * load: how much of it boils off is in no figure. NULL for the others. */
+static const char *
+by_eye(const pottle_recipe *recipe)
+{
+    const pottle_cook *cook = pottle_recipe_cook(recipe);
+    return cook->end == POTTLE_END_LOAD && cook->cite.note[0] != '\0'
+             ? cook->cite.note
+             : NULL;
+}
+
 static void
-balance_text(const pottle_balance *b)
+balance_text(const pottle_balance *b, const char *eye)
 {
     char in[40], off[40], done[80], volume[80], text[400];
     mass_text(b->mass_in_g, in, sizeof in);
+    if (eye != NULL) {
+        snprintf(
+            text, sizeof text,
+            "by the recipe: %s goes in and is %s, by eye; its source tells "
+            "what a canner load takes and no weight to stop at",
+            in, eye);
+        print_folded(stdout, "  ", text);
+        return;
+    }
     mass_text(b->evaporated_g, off, sizeof off);
     range_text(pottle_estimate_interval(b->finished_g), mass_text, done,
                sizeof done);
@@ -290,7 +310,7 @@ cook_text(const scaled *s, size_t pot, const pottle_balance *b,
     print_folded(stdout, "", text);
     if (g != NULL)
         goal_text(s, g);
-    balance_text(b);
+    balance_text(b, by_eye(s->recipe));
     gel_hint(s);
     puts("");
     end_text(s);
@@ -378,7 +398,7 @@ cook_json(const scaled *s, const pottle_stove *stove, const pottle_balance *b,
         "pot", (json_int_t)stove->pot + 1, "pots", (json_int_t)pots, "factor",
         json_number(factor[stove->pot]), "target",
         g != NULL ? goal_json(stove, g) : json_null(), "balance",
-        balance_json(b), "source",
+        by_eye(s->recipe) == NULL ? balance_json(b) : json_null(), "source",
         f != NULL ? json_source(s->catalogue, f->cite.source, f->cite.at)
                   : json_null(),
         "cautions", json_cautions()));

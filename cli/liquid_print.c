@@ -281,6 +281,10 @@ liquid_print_recipe_brine(const liquid_asked *k, const pottle_recipe *recipe,
                                  p->line[i].volume_ml, p->line[i].has_measure,
                                  &p->line[i].measure));
         json_object_set_new(root, "parts", parts);
+        json_object_set_new(root, "vinegar_percent",
+                            p->vinegar_percent > 0
+                                ? json_number(p->vinegar_percent)
+                                : json_null());
         json_object_set_new(root, "source",
                             json_source(k->catalogue, cite->source, cite->at));
         json_object_set_new(root, "cautions", json_cautions());
@@ -298,6 +302,18 @@ liquid_print_recipe_brine(const liquid_asked *k, const pottle_recipe *recipe,
     for (size_t i = 0; i < p->lines; i++)
         print_part(p->line[i].mass_g, p->line[i].has_measure,
                    &p->line[i].measure, p->line[i].title);
+    if (p->vinegar_percent > 0) {
+        pottle_number_write(p->vinegar_percent, 2, factor, sizeof factor);
+        snprintf(
+            text, sizeof text,
+            "The vinegar is told as the recipe has it, of 5 percent. Yours "
+            "has %s: more acid is allowed and less is not, but vinegar "
+            "that is sold for cleaning is too strong to be used (Kansas "
+            "State University). Buy vinegar whose label says 5 percent.",
+            factor);
+        print_folded(stdout, "", text);
+        print_rule(k, "vinegar-dilution");
+    }
     print_rule(k, "pickle-02");
     print_rule(k, "brine-left-over");
     print_source(k, "Source: ", cite);

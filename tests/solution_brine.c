@@ -191,6 +191,29 @@ START_TEST(half_and_twice_the_liquid)
 }
 END_TEST
 
+/* The recipe asks for 5 percent (USDA guide 6): what is stronger is told, also
+ * where it is only the second amount. */
+START_TEST(stronger_vinegar_is_told)
+{
+    static const struct {
+        const char *amount;
+        double percent;
+    } rows[] = { { "1 l vinegar", 0 },
+                 { "1 l 5% vinegar", 0 },
+                 { "1 l 6% vinegar", 6 },
+                 { "1 l 49% vinegar", 49 } };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const char *const amounts[] = { rows[i].amount, NULL };
+        pottle_brine_plan p;
+        ck_assert_int_eq(
+            ask_brine("quick-fresh-pack-dill-pickles", 0, amounts, &p, NULL),
+            POTTLE_OK);
+        ck_assert_msg(within(p.vinegar_percent, rows[i].percent, TINY),
+                      "%s: %g", rows[i].amount, p.vinegar_percent);
+    }
+}
+END_TEST
+
 /* Their volume by hand. Liquids: 3 1/2 qt = 3312.24 mL, 6 x 238 + 8 x 237 =
  * 3324 g (SR28). Sugar 50 g: 1.482 percent, 1.0039 g/mL, (3374 / 1.0039) - 3324
  * / 0.9982 = 3360.9 - 3330.0 = 30.9 mL more. Salt 146 g: 4.207 percent, 1.0283
@@ -425,6 +448,7 @@ solution_brine(void)
     tcase_add_loop_test(brine, salt_in_a_litre, 0, (int)COUNT(strengths));
     tcase_add_loop_test(brine, salt_to_water, 0, (int)COUNT(by_water));
     tcase_add_test(brine, brine_refusals);
+    tcase_add_test(brine, stronger_vinegar_is_told);
     tcase_add_loop_test(brine, half_and_twice_the_liquid, 0,
                         (int)COUNT(halves));
     tcase_add_test(brine, volume_of_the_liquid);

@@ -325,6 +325,15 @@ START_TEST(syrup_refusals)
         ck_assert_int_eq(pottle_syrup_need(kitchen, n, 2, &need, &error),
                          POTTLE_EDOMAIN);
     }
+    /* no fruit has a process in them: Penn State, half-gallon jars */
+    n[1] = jars_of("half-gallon", 1);
+    ck_assert_int_eq(pottle_syrup_for_jars(kitchen, s, n, 2, &m, &error),
+                     POTTLE_EBOUNDS);
+    ck_assert_str_eq(error.code, "jar-larger");
+    ck_assert_str_eq(error.source, "penn-state-ext");
+    ck_assert_int_eq(pottle_syrup_need(kitchen, n, 2, &need, &error),
+                     POTTLE_EBOUNDS);
+    n[1] = jars_of("pint", 1);
     static const double volumes[] = { 0, -1, 1e10, HUGE_VAL, (double)NAN };
     for (size_t i = 0; i < COUNT(volumes); i++) {
         ck_assert_int_eq(pottle_syrup_of_class(kitchen, s,

@@ -5,6 +5,7 @@
  * with it. */
 #include <config.h>
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -269,6 +270,11 @@ pottle_brine_of_recipe(const pottle_catalogue *catalogue,
         pottle_food_free(food);
     }
     plan.volume_ml = volume_ml * plan.factor;
+    const double least = pottlei_figure(catalogue, "vinegar-strength", 5);
+    for (size_t i = 0; i < request->amounts; i++)
+        if (request->amount[i].percent > least)
+            plan.vinegar_percent =
+                fmax(plan.vinegar_percent, request->amount[i].percent);
     if (status == POTTLE_OK)
         *out = plan;
     return status;

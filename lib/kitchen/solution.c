@@ -248,6 +248,11 @@ pottle_syrup_for_jars(const pottle_catalogue *catalogue,
     pottle_syrup_mix mix = { .syrup = syrup, .nominal = syrup->percent };
     materials m;
     pottle_status status = pottlei_jar_numbers_check(jars, count, error);
+    for (size_t i = 0; i < count && status == POTTLE_OK; i++)
+        if (strcmp(jars[i].jar->id, "half-gallon") == 0)
+            status = pottlei_refuse(
+                catalogue, error, "jar-larger", "jar-half-gallon", NULL,
+                "no fruit in syrup is tested in %s jars", jars[i].jar->id);
     if (status == POTTLE_OK)
         status = read_materials(catalogue, &m, error);
     if (status == POTTLE_OK)

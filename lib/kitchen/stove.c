@@ -47,6 +47,12 @@ check_stove(const pottle_plan *plan, const pottle_stove *s, pottle_error *error)
         return pottlei_fail(error, POTTLE_ENOENT, "no-pot",
                             "the plan has %zu pot%s", plan->pots.count,
                             plan->pots.count == 1 ? "" : "s");
+    if (cook->end == POTTLE_END_LOAD && cook->cite.note[0] != '\0')
+        return pottlei_fail(error, POTTLE_ENOENT, "no-end-point",
+                            "%s is %s, by eye: its source tells what a canner "
+                            "load takes and no "
+                            "weight to stop at",
+                            pottle_recipe_id(plan->recipe), cook->cite.note);
     if (cook->end == POTTLE_END_AS_IS || cook->end == POTTLE_END_PACKED ||
         cook->end == POTTLE_END_LOAD ||
         (cook->end == POTTLE_END_SIMMER &&

@@ -977,6 +977,9 @@ enum { POTTLE_BRINE_LINES_MAX = 24 };
 typedef struct pottle_brine_plan {
     double factor;    /* times that of the published batch */
     double volume_ml; /* that it makes, about */
+    /* the strongest vinegar on hand above what the recipe asks for, which takes
+     * its place measure for measure; 0: none */
+    double vinegar_percent;
     size_t lines;
     pottle_brine_line line[POTTLE_BRINE_LINES_MAX];
 } pottle_brine_plan;
