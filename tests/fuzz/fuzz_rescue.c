@@ -39,6 +39,7 @@ holds(const pottle_rescue_case *c, const pottle_jar_facts *f)
            (c->followed == POTTLE_FOLLOWED_UNKNOWN ||
             c->followed == f->followed) &&
            (!c->hot_pack || f->hot_pack) && (!c->dense || f->dense) &&
+           (!c->jar_acid || f->jar_acid) &&
            (!(c->lost_under > 0) || (f->has_lost && f->lost < c->lost_under));
 }
 
@@ -54,7 +55,8 @@ check_answer(const pottle_mishap *m, double h, double lost, size_t kind)
                            .lost = lost,
                            .followed = (pottle_followed)(kind % 4),
                            .hot_pack = kind / 4 % 2 == 1,
-                           .dense = kind / 8 == 1 };
+                           .dense = kind / 8 % 2 == 1,
+                           .jar_acid = kind / 16 == 1 };
     const pottle_rescue_case *got = NULL;
     if (!fuzz_expect(pottle_rescue_find(m, &f, &got, NULL) == POTTLE_OK &&
                          got != NULL,
@@ -76,7 +78,7 @@ check_answer(const pottle_mishap *m, double h, double lost, size_t kind)
 static void
 check_answers(const pottle_mishap *m)
 {
-    enum { CASES = 16, KINDS = 16 };
+    enum { CASES = 16, KINDS = 32 };
     for (size_t i = 0; i < m->cases && i < CASES; i++) {
         const pottle_rescue_case *c = &m->list[i];
         const double hours[] = { -1, 0, c->hours, c->hours * 0.999,
