@@ -358,6 +358,49 @@ START_TEST(own_recipes)
 }
 END_TEST
 
+/* What a walk had is read again by its file, whatever else has its id; a recipe
+ * of one's own is of no catalogue without its folder. */
+START_TEST(recipe_read_again)
+{
+    make_work();
+    pottle_catalogue *plain = open_folder(FOLDER, NULL, 0);
+    pottle_recipe *seen = NULL, *out = NULL, *own = NULL;
+    pottle_error error = { .status = POTTLE_OK };
+    ck_assert_int_eq(pottle_recipe_read(plain, "chile-salsa", &seen, &error),
+                     POTTLE_OK);
+    copy_file(FOLDER "/salsa/chile-salsa.xml", OWN "/chile-salsa.xml",
+              "status=\"tested\"", "status=\"own\"");
+    copy_file(FOLDER "/salsa/chile-salsa.xml", OWN "/our-salsa.xml",
+              "id=\"chile-salsa\" kind=\"salsa\" status=\"tested\"",
+              "id=\"our-salsa\" kind=\"salsa\" status=\"own\"");
+    pottle_catalogue *c = open_folder(FOLDER, OWN, 0);
+    ck_assert_int_eq(pottle_recipe_read(c, "chile-salsa", &out, &error),
+                     POTTLE_EDATA);
+    ck_assert_int_eq(pottle_recipe_again(c, seen, &out, &error), POTTLE_OK);
+    ck_assert_int_eq(pottle_recipe_standing(out), POTTLE_TESTED);
+    pottle_recipe_free(out);
+    out = NULL;
+    ck_assert_int_eq(pottle_recipe_read(c, "our-salsa", &own, &error),
+                     POTTLE_OK);
+    ck_assert_int_eq(pottle_recipe_again(c, own, &out, &error), POTTLE_OK);
+    ck_assert_int_eq(pottle_recipe_standing(out), POTTLE_OWN);
+    pottle_recipe_free(out);
+    out = NULL;
+    ck_assert_int_eq(pottle_recipe_again(plain, own, &out, &error),
+                     POTTLE_ENOENT);
+    ck_assert_int_eq(pottle_recipe_again(NULL, own, &out, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_recipe_again(c, NULL, &out, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_recipe_again(c, own, NULL, &error), POTTLE_EMISUSE);
+    ck_assert_ptr_null(out);
+    pottle_recipe_free(own);
+    pottle_recipe_free(seen);
+    pottle_catalogue_free(c);
+    pottle_catalogue_free(plain);
+}
+END_TEST
+
 /* An own recipe under another id of a tested one would be met where the tested
  * one is meant. */
 START_TEST(own_recipe_under_an_alias)
@@ -467,6 +510,7 @@ catalogue_recipes(void)
     tcase_add_test(t, recipe_read);
     tcase_add_test(t, recipe_out_of_place);
     tcase_add_test(t, own_recipes);
+    tcase_add_test(t, recipe_read_again);
     tcase_add_test(t, own_recipe_under_an_alias);
     tcase_add_test(t, walk_goes_on);
     return t;

@@ -330,6 +330,26 @@ pottle_recipe_read(const pottle_catalogue *c, const char *id,
     return POTTLE_ENOENT;
 }
 
+pottle_status
+pottle_recipe_again(const pottle_catalogue *c, const pottle_recipe *seen,
+                    pottle_recipe **out, pottle_error *error)
+{
+    if (c == NULL || seen == NULL || out == NULL)
+        return pottlei_fail(error, POTTLE_EMISUSE, "misuse",
+                            "no catalogue, recipe or place for the result");
+    const bool own = seen->status == POTTLE_OWN;
+    if (own && c->own == NULL)
+        return pottlei_fail(error, POTTLE_ENOENT, "unknown-recipe",
+                            "'%s' is of no folder that is open", seen->id);
+    char path[PATH_SIZE], file[80];
+    snprintf(file, sizeof file, "%s.xml", seen->id);
+    const pottle_status status =
+        own ? pottlei_path(path, sizeof path, error, c->own, file, (char *)NULL)
+            : pottlei_path(path, sizeof path, error, c->folder, seen->kind,
+                           file, (char *)NULL);
+    return status == POTTLE_OK ? read_placed(c, path, own, out, error) : status;
+}
+
 /* -- Getters --------------------------------------------------------------- */
 
 const char *

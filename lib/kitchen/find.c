@@ -223,8 +223,8 @@ visit(void *context, const pottle_recipe *seen, const pottle_error *wrong)
     pottle_plan *plan = NULL;
     pottle_error error;
     pottle_phrase have[64];
-    pottle_status status = pottle_recipe_read(
-        w->catalogue, pottle_recipe_id(seen), &recipe, &error);
+    pottle_status status =
+        pottle_recipe_again(w->catalogue, seen, &recipe, &error);
     double used = 0;
     size_t haves = 0;
     if (status == POTTLE_OK) {
@@ -240,7 +240,7 @@ visit(void *context, const pottle_recipe *seen, const pottle_error *wrong)
         /* too little for the smallest batch is worth telling; another refusal
          * (jar, canner) means it does not fit the search, and a measure of
          * which no weight is known cannot be compared */
-        if (status == POTTLE_OK && pottle_plan_factor(plan) < 0.001)
+        if (status == POTTLE_OK && pottle_plan_factor(plan) < 0.01)
             status = POTTLE_ENOENT; /* nothing to speak of */
         const bool little = status == POTTLE_EBOUNDS &&
                             strcmp(error.code, "batch-smallest") == 0;

@@ -499,6 +499,15 @@ POTTLE_API POTTLE_MUSTUSE pottle_status
 pottle_recipes_each(const pottle_catalogue *catalogue, pottle_visit visit,
                     void *context, pottle_error *error);
 
+/* Reads the file again from which a walk had a recipe, for an owner of its own:
+ * by its id a recipe of one's own may be met instead, which is refused.
+ * Status:    as pottle_recipe_read
+ * Owns:      the caller, by pottle_recipe_free
+ * Checked:   tests/test_catalogue.c */
+POTTLE_API POTTLE_MUSTUSE pottle_status pottle_recipe_again(
+    const pottle_catalogue *catalogue, const pottle_recipe *seen,
+    pottle_recipe **out, pottle_error *error);
+
 /* Validates one catalogue file against its schema and the rules that no schema
  * can say. Calls `tell` for each finding; errors is how many make the file
  * unusable.
