@@ -45,10 +45,10 @@ dose_missing(const besides_asked *k, const pottle_plan *plan,
 }
 
 static void
-line_measure(const pottle_line *l, char *buf, size_t size)
+amount_text(const pottle_line *l, char *buf, size_t size)
 {
     if (l->has_measure)
-        pottle_measure_write(&l->measure, buf, size);
+        line_measure(l, buf, size);
     else
         mass_text(l->mass_g, buf, size);
 }
@@ -73,7 +73,7 @@ besides_json(const besides_asked *k, const pottle_plan *plan)
     for (size_t i = 0; i < n; i++) {
         if (!is_missing(k, &l[i]))
             continue;
-        line_measure(&l[i], measure, sizeof measure);
+        amount_text(&l[i], measure, sizeof measure);
         json_array_append_new(
             list,
             json_pack("{s:s, s:s, s:o, s:s, s:o, s:o, s:s}", "food", l[i].food,
@@ -114,7 +114,7 @@ besides_text(const besides_asked *k, const pottle_plan *plan, char *buf,
     for (size_t i = 0; i < n; i++) {
         if (!is_missing(k, &l[i]))
             continue;
-        line_measure(&l[i], measure, sizeof measure);
+        amount_text(&l[i], measure, sizeof measure);
         line_name(k->catalogue, &l[i], ", ", name, sizeof name);
         add(buf, size, measure, name);
     }

@@ -343,7 +343,7 @@ chain_text(const chain_asked *k)
     snprintf(head, sizeof head, "%s, by its %s", pottle_recipe_title(k->recipe),
              f->title);
     print_folded(stdout, "", head);
-    kitchen_note(&k->house);
+    kitchen_note(&k->house, false);
     if (k->want > 0)
         print_wanted(k);
     print_jars(k);
@@ -362,8 +362,7 @@ chain_text(const chain_asked *k)
             print_folded(stdout, "  - ", w[i].text);
         }
     char text[500];
-    const pottle_cite *cite = pottle_recipe_cite(k->recipe);
-    source_text(k->catalogue, cite->source, cite->at, text, sizeof text);
+    recipe_source_text(k->catalogue, k->recipe, text, sizeof text);
     puts("");
     print_folded(stdout, "Source: ", text);
     for (size_t i = 0; cautions[i] != NULL; i++)

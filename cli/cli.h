@@ -220,13 +220,14 @@ const pottle_kitchen_canner *kitchen_canner(const household *h,
 /* The name of counted jars; what the shelf has of them, a line. */
 const char *jars_name(const pottle_jar_count *jars);
 void kitchen_shelf_text(const household *h, const pottle_jar_count *jars);
-/* Takes the cup of a phrase for the kitchen's, and remembers it; then says so,
- * in text and as "cup". */
+/* Takes the cup of a phrase for the kitchen's, and remembers it. */
 void kitchen_phrase(household *h, const char *text, pottle_phrase *phrase);
 /* The same of an amount alone. */
 void kitchen_quantity(household *h, const char *text, pottle_quantity *q);
-void kitchen_note(const household *h);
-void kitchen_add_cup(const household *h, json_t *root);
+/* Says which cup was taken, and where US measures stand in the answer that they
+ * are not the kitchen's: in text, and as "cup" and a warning. */
+void kitchen_note(const household *h, bool measures);
+void kitchen_add_cup(const household *h, json_t *root, bool measures);
 /* The processes but for those on a gauge that is too far out: how many, into
  * `out`, which has room for all. */
 size_t kitchen_usable(const household *h, const pottle_process *p, size_t n,
@@ -273,6 +274,19 @@ extern const option scale_options[];
 int scaled_make(const command *self, const args *a, scaled *out);
 void scaled_free(scaled *s);
 void plan_text(const scaled *s);
+/* Whether cups, spoons or quarts stand among what a plan measures out, and what
+ * goes into each jar. */
+bool us_unit(const pottle_unit *unit);
+bool plan_in_cups(const pottle_plan *plan);
+bool doses_in_cups(const pottle_plan *plan);
+/* "published batch" of a recipe that was published; of one's own "batch". */
+const char *batch_word(const pottle_recipe *recipe);
+/* Where a recipe is from. */
+void recipe_source_text(const pottle_catalogue *catalogue,
+                        const pottle_recipe *recipe, char *buf, size_t size);
+/* The measure of a line that has one; what no kitchen scale shows is told so.
+ */
+void line_measure(const pottle_line *l, char *buf, size_t size);
 /* What a line's measure is of: "rhubarb, cooked; from about 450 g as bought",
  * with what stands before "from". */
 void line_name(const pottle_catalogue *catalogue, const pottle_line *l,

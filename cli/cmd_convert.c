@@ -183,12 +183,12 @@ convert(const pottle_catalogue *catalogue, foods *cache, household *house,
         return status;
     if (root != NULL) {
         *root = to_json(food, &phrase, &c);
-        kitchen_add_cup(house, *root);
+        kitchen_add_cup(house, *root, us_unit(c.unit));
         return POTTLE_OK;
     }
     print_text(catalogue, food, &phrase, &c, brief);
     if (!brief)
-        kitchen_note(house);
+        kitchen_note(house, us_unit(c.unit));
     return POTTLE_OK;
 }
 

@@ -305,8 +305,9 @@ cook_text(const scaled *s, size_t pot, const pottle_balance *b,
     size_t pots = 0;
     char part[40], text[300];
     short_number(pottle_plan_pots(s->plan, &pots)[pot], part, sizeof part);
-    snprintf(text, sizeof text, "%s, pot %zu of %zu: %s of the published batch",
-             pottle_recipe_title(s->recipe), pot + 1, pots, part);
+    snprintf(text, sizeof text, "%s, pot %zu of %zu: %s of the %s",
+             pottle_recipe_title(s->recipe), pot + 1, pots, part,
+             batch_word(s->recipe));
     print_folded(stdout, "", text);
     if (g != NULL)
         goal_text(s, g);

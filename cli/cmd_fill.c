@@ -272,6 +272,18 @@ print_loads(const filled *f)
     }
 }
 
+/* Whether what goes into the jars is spooned. */
+static bool
+in_cups(const filled *f)
+{
+    size_t n = 0;
+    bool any = false;
+    const pottle_filling_dose *d = pottle_filling_doses(f->filling, &n);
+    for (size_t i = 0; i < n; i++)
+        any = any || us_unit(d[i].unit);
+    return any;
+}
+
 static void
 print_text(const filled *f)
 {
@@ -285,7 +297,7 @@ print_text(const filled *f)
              pottle_recipe_title(f->s.recipe), f->facts->jars, middle, low,
              high);
     print_folded(stdout, "", text);
-    kitchen_note(&f->s.house);
+    kitchen_note(&f->s.house, in_cups(f));
     puts("\nFill");
     print_jars(f);
     (void)pottle_filling_doses(f->filling, &n);
@@ -448,9 +460,9 @@ filled_json(const filled *f)
         json_object_set_new(root, "done_by",
                             json_pack("{s:s, s:s}", "low", low, "high", high));
     }
-    kitchen_add_cup(&f->s.house, root);
     json_object_set_new(root, "refused", json_array());
     json_object_set_new(root, "warnings", warnings_json(f));
+    kitchen_add_cup(&f->s.house, root, in_cups(f));
     json_object_set_new(root, "cautions", json_cautions());
     return root;
 }

@@ -6,11 +6,11 @@ print_volume(const household *house, const pottle_jar_count *count, bool json)
 {
     if (json) {
         json_t *root = json_jars(count, house);
-        kitchen_add_cup(house, root);
+        kitchen_add_cup(house, root, false);
         return print_json(root);
     }
     char over[40], each[40];
-    kitchen_note(house);
+    kitchen_note(house, false);
     short_number(count->remainder_ml, over, sizeof over);
     short_number(count->fill_ml.median, each, sizeof each);
     wash_text("", count, jars_name(count));
@@ -105,6 +105,7 @@ run(const command *self, const args *a, bool json)
         result = print_json(json_jars(j, &s.house));
     } else if (result == DONE) {
         print_folded(stdout, "", pottle_recipe_title(s.recipe));
+        kitchen_note(&s.house, doses_in_cups(s.plan));
         jars_text(&s);
         cautions_text(&s);
     }

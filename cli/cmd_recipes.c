@@ -16,6 +16,7 @@ static const option options[] = {
     { "kind", "KIND", "only this kind: salsa, jam, tomato-pack ..." },
     { "jar", "JAR", "only recipes with a process for this size" },
     { "canner", "METHOD", "only recipes with a process for this canner" },
+    { "kitchen", "FILE", "another kitchen file than the usual one" },
     { "recipes", "FOLDER", "a folder of your own recipes as well" },
     { "json", NULL, "print JSON" },
     { "help", NULL, "print this" },
@@ -34,6 +35,9 @@ typedef struct query {
     pottle_search search;
     pottle_method method;
     besides_asked besides;
+    household house;
+    bool left_out; /* a file could not be used */
+    bool in_cups;  /* cups and spoons stand in the answer */
     size_t found;
     bool json;
     FILE *rows;            /* the list of a walk that may yet fail */
@@ -63,6 +67,7 @@ tell_broken(void *context, bool warning, const pottle_error *error)
         snprintf(line, sizeof line, ":%ld", error->line);
     fprintf(stderr, "pottle: left out: %s%s: %s (%s)\n", error->where, line,
             error->what, error->code);
+    q->left_out = true;
     if (q->broken != NULL)
         json_array_append_new(
             q->broken, json_pack("{s:s, s:I, s:s, s:s}", "file", error->where,
@@ -185,7 +190,10 @@ match_text(const query *q, const pottle_match *m)
         char text[200], part[40];
         const double least = pottle_recipe_batch(m->recipe)->smallest;
         count_text(least, part, sizeof part);
-        if (least < 1)
+        if (pottle_recipe_standing(m->recipe) == POTTLE_OWN)
+            snprintf(text, sizeof text, "too little for the smallest batch, %s",
+                     part);
+        else if (least < 1)
             snprintf(text, sizeof text,
                      "too little for the smallest tested batch, %s of the "
                      "published one",
@@ -247,6 +255,8 @@ find(query *q)
         if (!fits(q, m[i].recipe))
             continue;
         q->found++;
+        q->in_cups =
+            q->in_cups || (m[i].plan != NULL && plan_in_cups(m[i].plan));
         if (q->json)
             json_array_append_new(q->list, match_json(q, &m[i]));
         else
@@ -256,6 +266,8 @@ find(query *q)
         puts("\nuses: the share of what is on hand that goes into it. jars: "
              "nine chances in ten.\n'pottle scale RECIPE --have ...' has the "
              "amounts.");
+    if (!q->json)
+        kitchen_note(&q->house, q->in_cups);
     pottle_matches_free(matches);
     return DONE;
 }
@@ -384,10 +396,16 @@ read_query(const args *a, query *q)
              POTTLE_OK))
         return report(q->catalogue, &error);
     s->method = canner != NULL ? &q->method : NULL;
-    for (; (text = args_nth(a, "have", s->haves)) != NULL; s->haves++)
+    if (args_has(a, "have"))
+        result = kitchen_open(a, q->catalogue, false, &q->house);
+    if (result != DONE)
+        return result;
+    for (; (text = args_nth(a, "have", s->haves)) != NULL; s->haves++) {
         if (pottle_phrase_read(q->catalogue, text, NULL, 0, &q->have[s->haves],
                                &error) != POTTLE_OK)
             return report(q->catalogue, &error);
+        kitchen_phrase(&q->house, text, &q->have[s->haves]);
+    }
     s->have = q->have;
     s->without = q->without.id;
     s->withouts = q->without.count;
@@ -433,14 +451,19 @@ run(const command *self, const args *a, bool json)
         result = find(q);
     else if (result == DONE)
         result = walk(q);
-    if (result == DONE && json)
-        result = print_json(json_pack("{s:O, s:O, s:o}", "recipes", q->list,
-                                      "left_out", q->broken, "without",
-                                      covered_json(q)));
-    else if (result == DONE && q->found == 0)
+    if (result == DONE && json) {
+        json_t *root =
+            json_pack("{s:O, s:O, s:o}", "recipes", q->list, "left_out",
+                      q->broken, "without", covered_json(q));
+        kitchen_add_cup(&q->house, root, q->in_cups);
+        result = print_json(root);
+    } else if (result == DONE && q->found == 0)
         puts("none");
     if (result == DONE && !json)
         print_covered(q, a);
+    /* the rest was answered, and that it is the rest is seen by a script */
+    if (result == DONE && q->left_out)
+        result = BAD_DATA;
     json_decref(q->list);
     json_decref(q->broken);
     free(q);

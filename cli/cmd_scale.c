@@ -212,9 +212,12 @@ scaled_make(const command *self, const args *a, scaled *s)
     if (pottle_scale(s->catalogue, s->recipe, &s->request, &s->plan, &error) !=
         POTTLE_OK)
         return report(s->catalogue, &error);
-    if (pottle_plan_factor(s->plan) < 0.001)
-        return usage_error(
-            self, "that is less than a thousandth of the published batch");
+    /* no kitchen scale shows the spices of less (practice) */
+    if (pottle_plan_factor(s->plan) < 0.01)
+        return usage_error(self,
+                           "that is less than a hundredth of the %s, too "
+                           "little to measure out; the least is --batches 0.01",
+                           batch_word(s->recipe));
     size_t processes = 0;
     const pottle_process *p = pottle_plan_processes(s->plan, &processes);
     pottle_process usable[POTTLE_PROCESS_MAX];

@@ -110,7 +110,7 @@ show_ingredients(const pottle_catalogue *c, const pottle_recipe *r)
 {
     size_t n = 0;
     const pottle_ingredient *in = pottle_recipe_ingredients(r, &n);
-    puts("\nIngredients of the published batch");
+    printf("\nIngredients of the %s\n", batch_word(r));
     for (size_t i = 0; i < n; i++)
         show_ingredient(c, &in[i]);
 }
@@ -248,12 +248,12 @@ show_batch(const pottle_catalogue *c, const pottle_recipe *r)
     char text[700], pot[100];
     const bool whole = batch->smallest >= batch->largest;
     if (whole)
-        snprintf(pot, sizeof pot, "%g whole published batch", batch->largest);
+        snprintf(pot, sizeof pot, "%g whole %s", batch->largest, batch_word(r));
     else if (batch->smallest > 0)
-        snprintf(pot, sizeof pot, "%g to %g of the published batch",
-                 batch->smallest, batch->largest);
+        snprintf(pot, sizeof pot, "%g to %g of the %s", batch->smallest,
+                 batch->largest, batch_word(r));
     else
-        snprintf(pot, sizeof pot, "any part of the published batch, up to %g",
+        snprintf(pot, sizeof pot, "any part of the %s, up to %g", batch_word(r),
                  batch->largest);
     snprintf(text, sizeof text, "%s in one pot. %s%s%s", pot,
              rule != NULL ? rule->text : "",

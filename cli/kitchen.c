@@ -46,6 +46,9 @@ kitchen_open(const args *a, const pottle_catalogue *catalogue, bool may_be_new,
         pottle_kitchen_read(catalogue, out->path, &out->kitchen, &error);
     if (status == POTTLE_ENOENT && (named == NULL || may_be_new))
         return DONE;
+    /* a file that was named and is not there is as one that cannot be read */
+    if (status == POTTLE_ENOENT)
+        error.status = POTTLE_EIO;
     if (status != POTTLE_OK)
         return report(NULL, &error);
     out->found = true;
@@ -283,25 +286,50 @@ kitchen_quantity(household *h, const char *text, pottle_quantity *q)
     q->unit = phrase.unit;
 }
 
-void
-kitchen_note(const household *h)
+/* What to know of cups, or NULL: which were taken for those on hand, and that
+ * the answer's are those of the published recipes. */
+static const char *
+cup_words(const household *h, bool measures)
 {
+    const bool metric = h->kitchen.cup == POTTLE_CUP_METRIC;
     if (h->cup_taken)
-        print_folded(
-            stdout, "",
-            h->kitchen.cup == POTTLE_CUP_METRIC
-                ? "Cups on hand are metric cups of 250 mL, as the kitchen file "
-                  "says; cups to measure out are US cups."
-                : "Cups on hand are imperial cups of 284 mL, as the kitchen "
-                  "file says; cups to measure out are US cups.");
+        return metric
+                 ? "Cups on hand are metric cups of 250 mL, as the kitchen "
+                   "file "
+                   "says; cups to measure out are US cups."
+                 : "Cups on hand are imperial cups of 284 mL, as the kitchen "
+                   "file says; cups to measure out are US cups.";
+    if (!measures || (!metric && h->kitchen.cup != POTTLE_CUP_IMPERIAL))
+        return NULL;
+    return metric
+             ? "Cups, spoons and quarts to measure out are US ones, a cup of "
+               "237 mL, not the metric cup of 250 mL of the kitchen file."
+             : "Cups, spoons and quarts to measure out are US ones, a cup of "
+               "237 mL, not the imperial cup of 284 mL of the kitchen file.";
 }
 
 void
-kitchen_add_cup(const household *h, json_t *root)
+kitchen_note(const household *h, bool measures)
 {
+    const char *words = cup_words(h, measures);
+    if (words != NULL)
+        print_folded(stdout, "", words);
+}
+
+void
+kitchen_add_cup(const household *h, json_t *root, bool measures)
+{
+    const char *words = cup_words(h, measures);
     if (h->cup_taken)
         json_object_set_new(root, "cup",
                             json_string(pottle_cup_name((int)h->kitchen.cup)));
+    if (words == NULL)
+        return;
+    if (json_object_get(root, "warnings") == NULL)
+        json_object_set_new(root, "warnings", json_array());
+    json_array_append_new(json_object_get(root, "warnings"),
+                          json_pack("{s:s, s:s, s:n}", "code", "us-cups",
+                                    "text", words, "source"));
 }
 
 /* -- The dial gauge -------------------------------------------------------- */

@@ -116,7 +116,7 @@ static void
 print_notes(const liquid_asked *k)
 {
     char text[300];
-    kitchen_note(&k->house);
+    kitchen_note(&k->house, true);
     for (size_t i = 0; i < k->jars; i++) {
         if (k->own[i] == NULL)
             continue;
@@ -130,7 +130,7 @@ print_notes(const liquid_asked *k)
 static int
 answer(const liquid_asked *k, json_t *root)
 {
-    kitchen_add_cup(&k->house, root);
+    kitchen_add_cup(&k->house, root, true);
     return print_json(root);
 }
 
@@ -295,9 +295,8 @@ liquid_print_recipe_brine(const liquid_asked *k, const pottle_recipe *recipe,
     short_number(p->factor, factor, sizeof factor);
     volume_text(p->volume_ml, volume, sizeof volume);
     snprintf(text, sizeof text,
-             "%s, the liquid alone: %s times that of the published batch, "
-             "makes about %s",
-             pottle_recipe_title(recipe), factor, volume);
+             "%s, the liquid alone: %s times that of the %s, makes about %s",
+             pottle_recipe_title(recipe), factor, batch_word(recipe), volume);
     print_folded(stdout, "", text);
     for (size_t i = 0; i < p->lines; i++)
         print_part(p->line[i].mass_g, p->line[i].has_measure,

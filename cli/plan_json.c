@@ -7,7 +7,7 @@ measure_json(const pottle_line *l)
     char text[100];
     if (!l->has_measure)
         return json_null();
-    pottle_measure_write(&l->measure, text, sizeof text);
+    line_measure(l, text, sizeof text);
     return json_string(text);
 }
 
@@ -208,6 +208,6 @@ plan_json(const scaled *s)
     json_object_set_new(root, "refused", json_array());
     json_object_set_new(root, "warnings", warnings(s));
     json_object_set_new(root, "cautions", json_cautions());
-    kitchen_add_cup(&s->house, root);
+    kitchen_add_cup(&s->house, root, plan_in_cups(s->plan));
     return root;
 }

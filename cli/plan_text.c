@@ -5,6 +5,35 @@
 #include <math.h>
 #include <string.h>
 
+const char *
+batch_word(const pottle_recipe *recipe)
+{
+    return pottle_recipe_standing(recipe) == POTTLE_OWN ? "batch"
+                                                        : "published batch";
+}
+
+void
+recipe_source_text(const pottle_catalogue *catalogue,
+                   const pottle_recipe *recipe, char *buf, size_t size)
+{
+    const pottle_cite *cite = pottle_recipe_cite(recipe);
+    if (pottle_recipe_standing(recipe) == POTTLE_OWN)
+        snprintf(buf, size, "a recipe of your own, never tested");
+    else
+        source_text(catalogue, cite->source, cite->at, buf, size);
+}
+
+void
+line_measure(const pottle_line *l, char *buf, size_t size)
+{
+    if (l->measure.parts == 1 &&
+        strcmp(l->measure.part[0].unit->id, "g") == 0 &&
+        l->measure.part[0].count < 0.05 && l->mass_g > 0)
+        mass_text(l->mass_g < 0.05 ? l->mass_g : 0.1, buf, size);
+    else
+        pottle_measure_write(&l->measure, buf, size);
+}
+
 void
 line_name(const pottle_catalogue *catalogue, const pottle_line *l,
           const char *before, char *buf, size_t size)
@@ -39,9 +68,9 @@ print_line(const scaled *s, const pottle_line *l)
     if (by_scale)
         snprintf(measure, sizeof measure, "by weight");
     else if (l->has_measure)
-        pottle_measure_write(&l->measure, measure, sizeof measure);
+        line_measure(l, measure, sizeof measure);
     if (by_scale)
-        pottle_measure_write(&l->measure, mass, sizeof mass);
+        line_measure(l, mass, sizeof mass);
     else if (l->mass_g > 0)
         mass_text(l->mass_g, mass, sizeof mass);
     else if (!l->has_measure)
@@ -67,14 +96,14 @@ print_lines(const scaled *s, size_t pot)
 }
 
 static void
-pot_text(double pot, char *buf, size_t size)
+pot_text(const pottle_recipe *recipe, double pot, char *buf, size_t size)
 {
     char number[40];
     short_number(pot, number, sizeof number);
     if (strcmp(number, "1") == 0)
-        snprintf(buf, size, "the whole published batch");
+        snprintf(buf, size, "the whole %s", batch_word(recipe));
     else
-        snprintf(buf, size, "%.20s of the published batch", number);
+        snprintf(buf, size, "%.20s of the %s", number, batch_word(recipe));
 }
 
 /* Alike pots are told once: "2 pots of the whole batch, 1 of 0.4". */
@@ -89,12 +118,14 @@ print_pots(const scaled *s)
     while (alike < n && !(pot[alike] < pot[0]))
         alike++;
     char part[60];
+    const bool own = pottle_recipe_standing(s->recipe) == POTTLE_OWN;
     const bool pack = strstr(pottle_recipe_kind(s->recipe), "-pack") != NULL;
     char text[200];
-    pot_text(pot[0], part, sizeof part);
+    pot_text(s->recipe, pot[0], part, sizeof part);
     snprintf(text, sizeof text, "%s, one after the other. %s, %s:",
-             pack ? "Prepare it by canner loads"
-                  : "Cook it in pots of one tested batch",
+             pack  ? "Prepare it by canner loads"
+             : own ? "Cook it in pots of one batch"
+                   : "Cook it in pots of one tested batch",
              alike == n   ? "In each"
              : alike == 1 ? "In the first"
                           : "In each but the last",
@@ -103,7 +134,7 @@ print_pots(const scaled *s)
     print_folded(stdout, "", text);
     print_lines(s, 0);
     if (alike < n) {
-        pot_text(pot[n - 1], part, sizeof part);
+        pot_text(s->recipe, pot[n - 1], part, sizeof part);
         printf("In the last, %s:\n", part);
         print_lines(s, n - 1);
     }
@@ -347,12 +378,11 @@ cautions_text(const scaled *s)
     for (size_t i = 0; i < n; i++)
         print_folded(stdout, "  - ", w[i].text);
     char text[500];
-    const pottle_cite *cite = pottle_recipe_cite(s->recipe);
-    source_text(s->catalogue, cite->source, cite->at, text, sizeof text);
+    recipe_source_text(s->catalogue, s->recipe, text, sizeof text);
     pottle_plan_tables(s->plan, &processes);
     puts("");
     if (pottle_recipe_standing(s->recipe) == POTTLE_OWN)
-        print_folded(stdout, "Source: ", "a recipe of your own, never tested");
+        print_folded(stdout, "Source: ", text);
     else
         print_folded(stdout,
                      processes > 0 ? "Matches the tested process of "
@@ -362,18 +392,50 @@ cautions_text(const scaled *s)
         print_folded(stdout, "", cautions[i]);
 }
 
+bool
+us_unit(const pottle_unit *unit)
+{
+    return unit != NULL && unit->dimension == POTTLE_VOLUME &&
+           strcmp(unit->id, "ml") != 0 && strcmp(unit->id, "l") != 0;
+}
+
+bool
+doses_in_cups(const pottle_plan *plan)
+{
+    size_t n = 0;
+    bool any = false;
+    const pottle_dose *d = pottle_plan_doses(plan, &n);
+    for (size_t i = 0; i < n; i++)
+        any = any || us_unit(d[i].unit);
+    return any;
+}
+
+bool
+plan_in_cups(const pottle_plan *plan)
+{
+    size_t n = 0, rests = 0;
+    bool any = doses_in_cups(plan);
+    const pottle_line *l = pottle_plan_lines(plan, POTTLE_ALL_POTS, &n);
+    const pottle_rest *r = pottle_plan_rests(plan, &rests);
+    for (size_t i = 0; i < n; i++)
+        any = any || (l[i].has_measure && us_unit(l[i].measure.part[0].unit));
+    for (size_t i = 0; i < rests; i++)
+        any = any || r[i].volume_ml > 0;
+    return any;
+}
+
 void
 plan_text(const scaled *s)
 {
     char factor[40], head[300];
     const char *limit = pottle_plan_limit(s->plan);
     short_number(pottle_plan_factor(s->plan), factor, sizeof factor);
-    snprintf(head, sizeof head, "%s: %s of the published batch%s%s",
-             pottle_recipe_title(s->recipe), factor,
+    snprintf(head, sizeof head, "%s: %s of the %s%s%s",
+             pottle_recipe_title(s->recipe), factor, batch_word(s->recipe),
              strncmp(limit, "have ", 5) == 0 ? ", limited by the " : "",
              strncmp(limit, "have ", 5) == 0 ? limit + 5 : "");
     print_folded(stdout, "", head);
-    kitchen_note(&s->house);
+    kitchen_note(&s->house, plan_in_cups(s->plan));
     puts("\nMeasure");
     print_lines(s, POTTLE_ALL_POTS);
     print_pots(s);

@@ -146,6 +146,10 @@ mass_text(double g, char *buf, size_t size)
 {
     char number[40];
     const bool kilos = g >= 999.5;
+    if (g > 0 && g < 0.05) { /* no kitchen scale shows it */
+        snprintf(buf, size, "<0.1 g");
+        return;
+    }
     pottle_number_write(kilos ? g / 1000.0 : g,
                         g >= 999995 ? 0
                         : kilos     ? 2

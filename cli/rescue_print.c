@@ -44,6 +44,25 @@ static const char other_pectin[] =
     "the kind that is in it.";
 
 static void
+see_spoon(void *context, const pottle_jar_choice *choice,
+          const pottle_jar_dose *dose, bool first)
+{
+    bool *any = context;
+    (void)choice;
+    (void)first;
+    *any = *any || us_unit(dose->unit);
+}
+
+/* Whether the answer measures by cups and spoons. */
+static bool
+in_cups(const rescue_asked *k)
+{
+    bool any = k->has_remake;
+    rescue_each_acid(k, see_spoon, &any);
+    return any;
+}
+
+static void
 print_remake(const rescue_asked *k)
 {
     const pottle_remake *r = &k->remake;
@@ -156,7 +175,7 @@ rescue_text(rescue_asked *k)
                  "%s; hours %s were not told, so the age counts as not known",
                  k->mishap->title, k->mishap->clock);
     print_folded(stdout, "", text);
-    kitchen_note(&k->house);
+    kitchen_note(&k->house, in_cups(k));
     if (k->untested.code[0] != '\0') {
         snprintf(text, sizeof text, "%s. What was done counts as untested.",
                  k->untested.what);
@@ -302,7 +321,7 @@ rescue_json(const rescue_asked *k)
     json_object_set_new(
         root, "not_processed",
         json_text(k->refused.code[0] != '\0' ? k->refused.what : NULL));
-    kitchen_add_cup(&k->house, root);
+    kitchen_add_cup(&k->house, root, in_cups(k));
     json_object_set_new(root, "cautions", json_cautions());
     return print_json(root);
 }

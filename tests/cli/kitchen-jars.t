@@ -4,9 +4,9 @@
 "$pottle" jar measure 'Tall honey jar' --empty '452 g' --full '934 g' --mouth '60 mm' --near pint --kitchen k.xml >>setting
 "$pottle" jars --volume '3 cups' --jar 'tall honey jar' --headspace '1/2 in' --kitchen k.xml
 "$pottle" jars --volume '3 cups' --jar 'tall honey jar' --headspace '1/2 in' --kitchen k.xml --json | head -n 5
-"$pottle" liquid syrup --class light --fill '4 tall honey jar' --fill '2 quart' --kitchen k.xml | head -n 4
-"$pottle" liquid acid tomatoes-crushed --fill '6 tall honey jar' --kitchen k.xml | head -n 4
-"$pottle" liquid syrup --brix 30 --volume '3 cups' --kitchen k.xml | head -n 3
+"$pottle" liquid syrup --class light --fill '4 tall honey jar' --fill '2 quart' --kitchen k.xml | head -n 6
+"$pottle" liquid acid tomatoes-crushed --fill '6 tall honey jar' --kitchen k.xml | head -n 6
+"$pottle" liquid syrup --brix 30 --volume '3 cups' --kitchen k.xml | head -n 5
 "$pottle" liquid brine --percent 5 --water '3 cups' --kitchen k.xml --json | grep -e water_ml -e cup
 "$pottle" rescue jam-not-set --volume '3 cups' --pectin powdered --kitchen k.xml | sed -n '1,3p;/remake/p'
 "$pottle" rescue jar-not-sealed --hours 5 --recipe tomatoes-crushed --jar 'tall honey jar' --altitude '0 m' --kitchen k.xml | grep -A 6 '^Process'
