@@ -4,6 +4,7 @@
  * of it is set. */
 #include <config.h>
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -81,12 +82,38 @@ in_doses(const pottle_catalogue *catalogue, const pottle_dose *dose,
     return status;
 }
 
+/* More jars are washed than are expected: a total that is enough for these may
+ * be short for those, and each jar that is filled needs its own. */
+static void
+warn_of_more_jars(pottle_plan *plan, const pottle_dose *dose,
+                  pottle_estimate sum)
+{
+    const double wash = (double)plan->jars.prepare;
+    if (dose->per_jar->keep != POTTLE_AT_LEAST || !(dose->count > 0) ||
+        pottlei_keep_holds(POTTLE_AT_LEAST, sum, dose->count * wash))
+        return;
+    const char *unit =
+        dose->unit->dimension == POTTLE_COUNT ? dose->size : dose->unit->id;
+    char text[320], each[40], set[40];
+    pottle_number_write(dose->count, 3, each, sizeof each);
+    pottle_number_write(sum.median, 3, set, sizeof set);
+    snprintf(text, sizeof text,
+             "the %s %s of %s that were set are enough for %.0f jars, and %.0f "
+             "are washed: each jar more needs %s %s more",
+             set, unit, dose->title,
+             floor(pottle_estimate_interval(sum).low / dose->count + 1e-9),
+             wash, each, unit);
+    pottlei_plan_warn(plan, "per-jar-set", dose->per_jar->cite.source,
+                      dose->per_jar->cite.at, text);
+}
+
 /* The totals set of something that goes into the jars, together, must be what
  * all of them need. */
 static pottle_status
-check_set_dose(const pottle_catalogue *catalogue, const pottle_plan *plan,
+check_set_dose(const pottle_catalogue *catalogue, pottle_plan *plan,
                const pottle_dose *dose, const pottle_food *food,
-               const pottle_request *request, pottle_error *error)
+               const pottle_cite *cite, const pottle_request *request,
+               pottle_error *error)
 {
     pottle_estimate sum = { 0, 0 };
     for (size_t k = 0; k < request->sets; k++) {
@@ -99,18 +126,30 @@ check_set_dose(const pottle_catalogue *catalogue, const pottle_plan *plan,
             return status;
         sum = sum.median > 0 ? pottle_estimate_sum(pair, 2) : pair[1];
     }
-    if (pottlei_keep_holds(dose->per_jar->keep, sum, dose->total))
+    if (pottlei_keep_holds(dose->per_jar->keep, sum, dose->total)) {
+        warn_of_more_jars(plan, dose, sum);
         return POTTLE_OK;
-    char instead[200], total[40];
-    pottle_number_write(dose->total, 2, total, sizeof total);
+    }
+    const double wash = (double)plan->jars.prepare;
+    const char *unit =
+        dose->unit->dimension == POTTLE_COUNT ? dose->size : dose->unit->id;
+    char instead[200], total[40], each[40];
+    pottle_number_write(dose->count * wash, 2, total, sizeof total);
+    pottle_number_write(dose->count, 3, each, sizeof each);
     snprintf(instead, sizeof instead, "use %s %s of %s for %.0f jars", total,
-             dose->unit->dimension == POTTLE_COUNT ? dose->size
-                                                   : dose->unit->id,
-             dose->title, pottlei_whole_jars(plan));
-    return pottlei_refuse(catalogue, error, "per-jar", dose->per_jar->rule,
-                          instead, "%s of %s is %s what the jars need",
-                          dose->food, pottle_recipe_id(plan->recipe),
-                          sum.median < dose->total ? "less than" : "not");
+             unit, dose->title, wash);
+    (void)pottlei_refuse(
+        catalogue, error, "per-jar",
+        cite->source[0] != '\0' ? "" : dose->per_jar->rule, instead,
+        "%s of %s is %s what the jars need: %s %s each", dose->food,
+        pottle_recipe_id(plan->recipe),
+        sum.median < dose->total ? "less than" : "not", each, unit);
+    /* the amount is of the publication that prints it, not of the rule */
+    if (error != NULL && cite->source[0] != '\0') {
+        POTTLEI_SET(error->source, cite->source);
+        POTTLEI_SET(error->at, cite->at);
+    }
+    return POTTLE_EBOUNDS;
 }
 
 static bool
@@ -174,8 +213,8 @@ pottlei_plan_add_doses(const pottle_catalogue *catalogue, pottle_plan *plan,
                                 from };
             if (is_set(request, choice->food) &&
                 !line_uses(plan, choice->food) && plan->has_jars)
-                status =
-                    check_set_dose(catalogue, plan, d, food, request, error);
+                status = check_set_dose(catalogue, plan, d, food, &dose->cite,
+                                        request, error);
             if (status != POTTLE_OK)
                 return status;
         }
