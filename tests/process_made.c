@@ -305,11 +305,73 @@ START_TEST(refused_without_a_rule)
 }
 END_TEST
 
+/* Whether there is any process, of a jar that is named or of one that is
+ * listed; a jar that the catalogue does not know is none. */
+START_TEST(exists_for_some_jar)
+{
+    static const char *const gone[] = { "gone" };
+    static const pottle_process_table listed[] = {
+        TABLE(BW, false, unknown_first, up_to_3000),
+        TABLE(DIAL, true, large, psi_5),
+    };
+    static const pottle_process_table unlisted[] = {
+        TABLE(BW, false, gone, ten),
+    };
+    pottle_recipe recipe = recipe_with(listed, 2);
+    const double low = 0, high = 2000 * 0.3048, above = 3001 * 0.3048,
+                 below = -1;
+    const struct {
+        const pottle_jar *jar;
+        pottle_pack_style pack;
+        const double *altitude;
+        pottle_status status;
+    } rows[] = {
+        { NULL, POTTLE_ANY_PACK, NULL, POTTLE_OK },
+        { NULL, POTTLE_ANY_PACK, &high, POTTLE_OK },
+        { NULL, POTTLE_ANY_PACK, &above, POTTLE_EBOUNDS },
+        { NULL, POTTLE_ANY_PACK, &below, POTTLE_EDOMAIN },
+        { NULL, POTTLE_RAW_PACK, &low, POTTLE_OK },
+        { NULL, POTTLE_RAW_PACK, &high, POTTLE_EBOUNDS },
+        { &jars[0], POTTLE_ANY_PACK, NULL, POTTLE_OK },
+        { &jars[2], POTTLE_HOT_PACK, NULL, POTTLE_EBOUNDS },
+        { &jars[3], POTTLE_ANY_PACK, NULL, POTTLE_EBOUNDS },
+    };
+    for (size_t i = 0; i < COUNT(rows); i++)
+        ck_assert_msg(pottle_process_exists(&invented, &recipe, rows[i].jar,
+                                            rows[i].pack, rows[i].altitude,
+                                            NULL) == rows[i].status,
+                      "row %zu", i);
+    pottle_error error = { .status = POTTLE_OK };
+    recipe = recipe_with(unlisted, 1);
+    ck_assert_int_eq(pottle_process_exists(&invented, &recipe, NULL,
+                                           POTTLE_ANY_PACK, NULL, &error),
+                     POTTLE_ENOENT);
+    ck_assert_str_eq(error.code, "jars");
+    recipe = recipe_with(NULL, 0);
+    ck_assert_int_eq(pottle_process_exists(&invented, &recipe, NULL,
+                                           POTTLE_ANY_PACK, NULL, &error),
+                     POTTLE_EBOUNDS);
+    ck_assert_str_eq(error.code, "not-canned");
+    recipe.status = POTTLE_OWN;
+    ck_assert_int_eq(pottle_process_exists(&invented, &recipe, NULL,
+                                           POTTLE_ANY_PACK, NULL, &error),
+                     POTTLE_EBOUNDS);
+    ck_assert_str_eq(error.code, "own-recipe");
+    ck_assert_int_eq(pottle_process_exists(NULL, &recipe, NULL, POTTLE_ANY_PACK,
+                                           NULL, &error),
+                     POTTLE_EMISUSE);
+    ck_assert_int_eq(pottle_process_exists(&invented, NULL, NULL,
+                                           POTTLE_ANY_PACK, NULL, &error),
+                     POTTLE_EMISUSE);
+}
+END_TEST
+
 TCase *
 process_made(void)
 {
     TCase *t = tcase_create("invented tables");
     tcase_add_loop_test(t, order_is_that_of_the_header, 0, 6);
+    tcase_add_test(t, exists_for_some_jar);
     tcase_add_test(t, equals_stay_as_in_the_file);
     tcase_add_test(t, room_is_kept);
     tcase_add_test(t, smallest_that_is_not_smaller);

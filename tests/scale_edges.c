@@ -133,14 +133,14 @@ START_TEST(half_batches_are_whole)
      * look-up would say so */
     request.batches = 1;
     request.has_altitude = true;
-    static const double nowhere[] = { -1, 10000.5 };
+    static const double nowhere[] = { -1, POTTLE_ALTITUDE_MAX_M + 0.5 };
     for (size_t i = 0; i < 2; i++) {
         request.altitude_m = nowhere[i];
         ck_assert_int_eq(scaled(kitchen, &recipe, &request, &error),
                          POTTLE_EDOMAIN);
         ck_assert_str_eq(error.code, "altitude");
     }
-    request.altitude_m = 10000;
+    request.altitude_m = POTTLE_ALTITUDE_MAX_M;
     ck_assert_int_eq(scaled(kitchen, &recipe, &request, &error), POTTLE_OK);
 }
 END_TEST

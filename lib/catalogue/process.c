@@ -184,14 +184,14 @@ pottle_process_exists(const pottle_catalogue *c, const pottle_recipe *recipe,
     pottle_process found[POTTLE_PROCESS_MAX];
     size_t n = 0;
     pottle_status status = check_standing(c, recipe, error);
-    if (status == POTTLE_OK && recipe->process_count == 0)
+    if (status != POTTLE_OK)
+        return status;
+    if (recipe->process_count == 0)
         return explain(c, recipe, jar, NULL, pack, 0,
                        &(obstacles){ .top_ft = 0 }, error);
-    if (status != POTTLE_OK || jar != NULL)
-        return status != POTTLE_OK
-                 ? status
-                 : pottle_process_find(c, recipe, jar, NULL, pack, height_m,
-                                       found, &n, error);
+    if (jar != NULL)
+        return pottle_process_find(c, recipe, jar, NULL, pack, height_m, found,
+                                   &n, error);
     /* any of the jars that are listed */
     status = POTTLE_ENOENT;
     for (size_t i = 0; i < recipe->process_count; i++) {
@@ -203,10 +203,10 @@ pottle_process_exists(const pottle_catalogue *c, const pottle_recipe *recipe,
                                              height_m, found, &n, error);
         }
     }
-    return status != POTTLE_ENOENT
-             ? status
-             : pottlei_fail(error, status, "jars", "no jar of %s is listed",
+    if (status == POTTLE_ENOENT)
+        return pottlei_fail(error, status, "jars", "no jar of %s is listed",
                             recipe->id);
+    return status;
 }
 
 pottle_status

@@ -163,9 +163,11 @@ check_request(const pottle_catalogue *catalogue, const pottle_recipe *recipe,
         return pottlei_fail(
             error, POTTLE_EDOMAIN, "how-much",
             "a number of batches or jars lies above 0 and up to 1,000,000,000");
-    if (r->has_altitude && !(r->altitude_m >= 0 && r->altitude_m <= 10000))
+    if (r->has_altitude &&
+        !(r->altitude_m >= 0 && r->altitude_m <= POTTLE_ALTITUDE_MAX_M))
         return pottlei_fail(error, POTTLE_EDOMAIN, "altitude",
-                            "the altitude must lie between 0 and 10000 m");
+                            "the altitude must lie between 0 and %d m",
+                            POTTLE_ALTITUDE_MAX_M);
     if (pottle_recipe_standing(recipe) == POTTLE_DRAFT)
         return pottlei_refuse(catalogue, error, "draft", "draft-recipe", NULL,
                               "%s is a draft: its source is incomplete",
