@@ -82,6 +82,18 @@ print_basis(const pottle_catalogue *catalogue, const pottle_basis *basis)
     }
 }
 
+/* The end of a unit's name where there is more than one of it: "cups", "boxes",
+ * and "qt". */
+static const char *
+plural_end(const pottle_unit *unit, double count)
+{
+    const char *name = unit->symbol;
+    const size_t n = strlen(name);
+    if (!(count > 1) || n < 3 || strchr("cbpl", name[0]) == NULL)
+        return "";
+    return name[n - 1] == 'x' ? "es" : "s";
+}
+
 static void
 print_text(const pottle_catalogue *catalogue, const pottle_food *food,
            const pottle_phrase *phrase, const pottle_conversion *c, bool brief)
@@ -96,9 +108,6 @@ print_text(const pottle_catalogue *catalogue, const pottle_food *food,
         to[0] = '-';
         short_number(phrase->high, to + 1, sizeof to - 1);
     }
-    const bool many = phrase->high > 1 &&
-                      strchr("cbpl", phrase->unit->symbol[0]) != NULL &&
-                      strlen(phrase->unit->symbol) > 2;
     const char *unit =
         c->unit->dimension == POTTLE_COUNT ? "pieces" : c->unit->symbol;
     /* what is weighed before it is cut is not cut yet */
@@ -113,7 +122,7 @@ print_text(const pottle_catalogue *catalogue, const pottle_food *food,
         " ",
         phrase->unit->dimension == POTTLE_COUNT ? phrase->size
                                                 : phrase->unit->symbol,
-        many ? "s" : "",
+        plural_end(phrase->unit, phrase->high),
         form[0] != '\0' ? " " : "",
         form,
         " ",
@@ -125,6 +134,7 @@ print_text(const pottle_catalogue *catalogue, const pottle_food *food,
         middle,
         " ",
         unit,
+        plural_end(c->unit, i.expected),
         range ? " (" : "",
         range ? low : "",
         range ? " to " : "",

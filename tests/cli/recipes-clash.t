@@ -5,7 +5,7 @@ mkdir own
 sed 's/status="tested"/status="own"/' recipes/salsa/chile-salsa.xml >own/chile-salsa.xml
 for what in '--uses tomatoes' '--have 5_lb_tomatoes'; do
     echo "-- $what"
-    $pottle recipes ${what%% *} "$(echo "${what#* }" | tr _ ' ')" --kind salsa --recipes own
+    $pottle recipes "${what%% *}" "$(echo "${what#* }" | tr _ ' ')" --kind salsa --recipes own
     echo "exit $?"
-    $pottle recipes ${what%% *} "$(echo "${what#* }" | tr _ ' ')" --kind salsa --recipes own --json | jq -c '[.recipes[].id], [.left_out[].code]'
+    $pottle recipes "${what%% *}" "$(echo "${what#* }" | tr _ ' ')" --kind salsa --recipes own --json | jq -c '[.recipes[].id], [.left_out[].code]'
 done
