@@ -36,8 +36,8 @@ typedef struct query {
     pottle_method method;
     besides_asked besides;
     household house;
-    bool left_out; /* a file could not be used */
-    bool in_cups;  /* cups and spoons stand in the answer */
+    int left_out; /* how it ends when a file could not be used; else DONE */
+    bool in_cups; /* cups and spoons stand in the answer */
     size_t found;
     bool json;
     FILE *rows;            /* the list of a walk that may yet fail */
@@ -67,7 +67,9 @@ tell_broken(void *context, bool warning, const pottle_error *error)
         snprintf(line, sizeof line, ":%ld", error->line);
     fprintf(stderr, "pottle: left out: %s%s: %s (%s)\n", error->where, line,
             error->what, error->code);
-    q->left_out = true;
+    /* a file that cannot be read is no file that is wrong */
+    if (q->left_out != FAILED)
+        q->left_out = exit_for(error) == FAILED ? FAILED : BAD_DATA;
     if (q->broken != NULL)
         json_array_append_new(
             q->broken, json_pack("{s:s, s:I, s:s, s:s}", "file", error->where,
@@ -462,8 +464,8 @@ run(const command *self, const args *a, bool json)
     if (result == DONE && !json)
         print_covered(q, a);
     /* the rest was answered, and that it is the rest is seen by a script */
-    if (result == DONE && q->left_out)
-        result = BAD_DATA;
+    if (result == DONE)
+        result = q->left_out;
     json_decref(q->list);
     json_decref(q->broken);
     free(q);

@@ -114,6 +114,14 @@ read_recipe_file(void)
     return take_recipe(status, r);
 }
 
+static outcome
+read_recipe_again(void)
+{
+    pottle_recipe *r = (pottle_recipe *)(void *)&mark;
+    const pottle_status status = pottle_recipe_again(all, tomatoes, &r, NULL);
+    return take_recipe(status, r);
+}
+
 /* No such recipe: the nearest names are looked for, which takes memory. Without
  * it they are not told, and the answer is no less true. */
 static outcome
@@ -308,6 +316,7 @@ const struct call memory_calls[] = {
     { .name = "read a food", .run = read_food },
     { .name = "read a recipe", .run = read_recipe },
     { .name = "read a recipe by path", .run = read_recipe_file },
+    { .name = "read a recipe again", .run = read_recipe_again },
     { .name = "read no recipe", .run = read_unknown_recipe, .spares = true },
     { .name = "walk recipes", .run = walk_recipes },
     { .name = "scale batches", .run = scale_batches },

@@ -103,7 +103,7 @@ wrong_with(int status, bool harmless, bool may_be_invalid, const char *out,
         return NULL;
     if (harmless)
         return "the answer is another";
-    if (code == 0 && messages(err, "pottle: left out: ") > 0)
+    if (code == 1 && messages(err, "pottle: left out: ") > 0)
         return NULL;
     if (code == 3 && may_be_invalid)
         return messages(err, "pottle: ") > 0 ? NULL : "not a message";
