@@ -359,6 +359,17 @@ void spares_text(const besides_asked *k, const pottle_recipe *recipe, char *buf,
                  size_t size);
 json_t *spares_json(const besides_asked *k, const pottle_recipe *recipe);
 
+/* -- show_recipe.c --------------------------------------------------------- */
+
+/* A source in full, or in one short line. */
+void show_cite(const pottle_catalogue *c, const char *indent,
+               const pottle_cite *cite);
+void short_cite(const pottle_cite *cite, char *buf, size_t size);
+/* As many pounds as so many grams are: "21", "17.5". */
+void pounds_text(double g, char *buf, size_t size);
+/* A recipe as text; DONE or FAILED. */
+int show_recipe(const pottle_catalogue *c, const pottle_recipe *r);
+
 /* -- show_json.c ----------------------------------------------------------- */
 
 json_t *show_recipe_json(const pottle_catalogue *c, const pottle_recipe *r);
