@@ -287,6 +287,8 @@ START_TEST(refused_total_of_two_places)
         /* 640 g are 1 lb 6.6 oz, 550 g 1 lb 3.4 oz: down, to what is weighed */
         { "g", "", 320, "(1 lb + 6 oz in all)" },
         { "cup", "sliced", 2, "(1 lb + 3 oz in all)" },
+        /* a place without a printed amount adds nothing */
+        { "cup", "chopped", 0, "(2 cups in all)" },
     };
     for (size_t i = 0; i < sizeof second / sizeof second[0]; i++) {
         pottle_ingredient list[] = {
@@ -305,7 +307,7 @@ START_TEST(refused_total_of_two_places)
         ck_assert_msg(strstr(error.what, second[i].in_all) != NULL, "%s",
                       error.what);
         ck_assert_msg((strstr(error.instead, "chopped onions in all") !=
-                       NULL) == (i == 0),
+                       NULL) == (i == 0 || i == 3),
                       "%s", error.instead);
     }
 }

@@ -354,6 +354,12 @@ START_TEST(the_way_out_can_be_taken)
           " 1.17 times ",
           "at most 6 cups of chopped sweet peppers in all",
           { "6 cups chopped sweet peppers" } },
+        /* 0.980 lb as bought, but up to 1.249 lb (the sum above) */
+        { "chile-salsa",
+          { "2 1/2 cups chopped onions" },
+          "onions would be 0.77 to 1.25 times ",
+          "at most 1 lb of onions for",
+          { "1 lb onions" } },
         { "chile-salsa",
           { "236 ml vinegar" },
           " 0.998 times ",

@@ -83,14 +83,14 @@ total_text(const pottle_plan *plan, const shared *s, bool low_end,
     for (size_t k = s->first; k < plan->lines; k++) {
         const pottle_ingredient *of = plan->list[k].ingredient;
         const double middle = 0.5 * (of->amount + of->amount_to);
-        const double end = !(middle > 0) ? 1
-                         : low_end       ? of->amount / middle
-                         : high_end      ? of->amount_to / middle
-                                         : 1;
-        if (together(plan, s->first, k))
-            wanted += end * pottlei_need(plan, k) *
-                      (s->measure ? weight_of(plan, k)
-                                  : plan->amount[k].mass_g.median);
+        if (!together(plan, s->first, k) || !(middle > 0))
+            continue;
+        const double end = low_end  ? of->amount
+                         : high_end ? of->amount_to
+                                    : middle;
+        wanted +=
+            end / middle * pottlei_need(plan, k) *
+            (s->measure ? weight_of(plan, k) : plan->amount[k].mass_g.median);
     }
     pottle_measure m;
     if (pottle_measure_round(wanted, dimension, in->keep, &m) == POTTLE_OK) {
