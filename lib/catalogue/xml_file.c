@@ -85,6 +85,8 @@ skip_other(const char *s)
     static const char *const kinds[][2] = { { "<!--", "-->" },
                                             { "<![CDATA[", "]]>" },
                                             { "<?", "?>" } };
+    if (s[1] != '!' && s[1] != '?')
+        return NULL;
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         const size_t n = strlen(kinds[i][0]);
         if (strncmp(s, kinds[i][0], n) != 0)
@@ -95,31 +97,46 @@ skip_other(const char *s)
     return NULL;
 }
 
-/* The line of the first tag with more attributes than any may have, 0 for none.
- * Only quotes are counted: what is not well-formed is the parser's to tell. */
-static long
-crowded_line(const char *s)
+/* The values of a tag. Only quotes are counted: what is not well-formed is the
+ * parser's to tell. */
+static size_t
+values_of(const char *s)
 {
-    long line = 1, begun = 0;
     size_t values = 0;
-    for (const char *next; *s != '\0'; s = next) {
-        next = s + 1;
-        const bool quote = *s == '"' || *s == '\'';
-        if (begun == 0 && *s == '<') {
-            const char *other = skip_other(s);
-            begun = other == NULL ? line : 0;
-            next = other != NULL ? other : next;
-            values = 0;
-        } else if (begun > 0 && quote) {
-            next = strchr(s + 1, *s);
-            next = next != NULL ? next + 1 : s + strlen(s);
-            if (++values > POTTLEI_ATTRIBUTES_MAX)
-                return begun;
-        } else if (*s == '>') {
-            begun = 0;
+    for (s++; *s != '\0' && *s != '>'; s++) {
+        if (*s != '"' && *s != '\'')
+            continue;
+        values++;
+        s = strchr(s + 1, *s);
+        if (s == NULL)
+            break;
+    }
+    return values;
+}
+
+/* The line of the first tag with more attributes than any may have, 0 for none.
+ * No value holds a '<', so a tag is no longer than the way to the next one, and
+ * most are too short for that many: " a=''". */
+static long
+crowded_line(const char *text)
+{
+    const size_t shortest = 5;
+    for (const char *s = strchr(text, '<'); s != NULL;) {
+        const char *other = skip_other(s);
+        if (other != NULL) {
+            s = strchr(other, '<');
+            continue;
         }
-        for (const char *k = s; k < next; k++)
-            line += *k == '\n';
+        const char *next = strchr(s + 1, '<');
+        const size_t room = next != NULL ? (size_t)(next - s) : strlen(s);
+        if (room > shortest * POTTLEI_ATTRIBUTES_MAX &&
+            values_of(s) > POTTLEI_ATTRIBUTES_MAX) {
+            long line = 1;
+            for (const char *k = text; k < s; k++)
+                line += *k == '\n';
+            return line;
+        }
+        s = next;
     }
     return 0;
 }

@@ -52,7 +52,8 @@ choose(pottlei_phrase_parse *p)
     static const char *const kept[] = { "bottled", "canned", "dried",
                                         "concentrate" };
     char name[POTTLE_PHRASE_MAX + 7];
-    snprintf(name, sizeof name, "fresh %s", p->name);
+    if (p->fresh)
+        snprintf(name, sizeof name, "fresh %s", p->name);
     if (p->fresh && !find_named(p, name))
         for (size_t i = 0; i < sizeof kept / sizeof kept[0]; i++)
             if (strstr(p->name, kept[i]) != NULL)
