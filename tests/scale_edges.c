@@ -173,6 +173,19 @@ START_TEST(foods_are_listed_as_far_as_they_fit)
     ck_assert_int_eq(scaled(kitchen, &recipe, &set, &error), POTTLE_EBOUNDS);
     ck_assert_ptr_nonnull(
         strstr(error.instead, "use what it has, sugar, white granulated"));
+    /* the first of a recipe, and the first that goes into each jar */
+    list[0] = made_part("sugar", 1, "lb", "");
+    list[1] = made_part("water", 1, "lb", "");
+    ck_assert_int_eq(scaled(kitchen, &recipe, &set, &error), POTTLE_EBOUNDS);
+    ck_assert_ptr_nonnull(
+        strstr(error.instead, "use what it has, sugar, white granulated"));
+    answer a = kitchen_ask(&(asked){ .recipe = "tomatoes-crushed",
+                                     .batches = 1,
+                                     .set = { "1 tbsp table salt" } });
+    ck_assert_int_eq(a.status, POTTLE_EBOUNDS);
+    ck_assert_ptr_nonnull(
+        strstr(a.error.instead, "use what it has, canning or pickling salt"));
+    answer_free(&a);
     /* a name is listed where it fits whole into 299 bytes: "sugar" 43 times,
      * with commas, is 5 + 42 x 7 = 299; with one "quince" it would be 300 */
     recipe.ingredient_count = 48;

@@ -122,7 +122,7 @@ static const struct whole {
     /* the strength of what is not sold by it, and what was frozen */
     { { .recipe = "tomatoes-crushed",
         .batches = 1,
-        .set = { "1 cup 50 % lemon juice" } },
+        .set = { "1 cup 1 % lemon juice" } },
       POTTLE_EDOMAIN,
       "strength" },
     { { .recipe = "tomatoes-crushed",
