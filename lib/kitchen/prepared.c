@@ -64,14 +64,12 @@ is_spread(const pottle_recipe *recipe)
     return false;
 }
 
-/* One phrase at one line. */
+/* A form that was said, when it was measured or behind, at one line. */
 static pottle_status
-check_phrase(const pottle_catalogue *catalogue, const pottle_plan *plan,
-             const pottle_line *line, const pottle_phrase *phrase,
-             pottle_error *error)
+check_form(const pottle_catalogue *catalogue, const pottle_plan *plan,
+           const pottle_line *line, const char *form, pottle_error *error)
 {
     const pottle_recipe *recipe = plan->recipe;
-    const char *form = phrase->form;
     const bool pack = pottle_recipe_is_kind(recipe, "pack");
     if (form[0] == '\0' || strcmp(form, line->form) == 0)
         return POTTLE_OK;
@@ -113,8 +111,11 @@ pottlei_check_prepared(const pottle_catalogue *catalogue,
             if (!pottlei_is_produce(plan->list[i].ingredient) ||
                 strcmp(plan->list[i].food, phrase->food) != 0)
                 continue;
-            const pottle_status status =
-                check_phrase(catalogue, plan, &plan->list[i], phrase, error);
+            pottle_status status = check_form(catalogue, plan, &plan->list[i],
+                                              phrase->form, error);
+            if (status == POTTLE_OK)
+                status = check_form(catalogue, plan, &plan->list[i],
+                                    phrase->then, error);
             if (status != POTTLE_OK)
                 return status;
         }
