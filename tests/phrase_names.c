@@ -152,6 +152,24 @@ times(const char *text, const char *word)
     return n;
 }
 
+/* None of two forms is dropped, in whatever order they stand. */
+START_TEST(two_forms_are_asked)
+{
+    static const char *const rows[] = { "5 lb mashed diced potatoes",
+                                        "5 lb diced mashed potatoes",
+                                        "5 lb potatoes, mashed, diced",
+                                        "5 lb frozen sliced peaches" };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        pottle_phrase p;
+        pottle_error error = { .status = POTTLE_OK };
+        ck_assert_int_eq(
+            pottle_phrase_read(catalogue, rows[i], NULL, 0, &p, &error),
+            POTTLE_ESYNTAX);
+        ck_assert_str_eq(error.code, "two-forms");
+    }
+}
+END_TEST
+
 /* "fresh" and "raw" are part of the food where there is a fresh one, wherever
  * they stand; what comes in bottles, cans or packets is not fresh. */
 START_TEST(fresh_is_not_dropped)
@@ -292,6 +310,7 @@ phrase_names(void)
     tcase_add_loop_test(t, name_is_known, 0, COUNT(names));
     tcase_add_test(t, every_name_is_known);
     tcase_add_test(t, fresh_is_not_dropped);
+    tcase_add_test(t, two_forms_are_asked);
     tcase_add_test(t, ambiguous_is_asked);
     tcase_add_test(t, many_meanings);
     tcase_add_test(t, preferred_changes_nothing_else);

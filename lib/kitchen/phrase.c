@@ -289,6 +289,13 @@ pottle_phrase_read(const pottle_catalogue *catalogue, const char *text,
     if (!p.food_seen)
         return pottlei_fail(error, POTTLE_ESYNTAX, "food",
                             "'%.80s' names no food", text);
+    if (p.second_form != NULL)
+        return pottlei_fail(error, POTTLE_ESYNTAX, "two-forms",
+                            "'%.80s': is it %s or %s when it is measured? What "
+                            "is done to it after that stands behind a comma",
+                            text,
+                            p.out.form[0] != '\0' ? p.out.form : p.out.then,
+                            p.second_form);
     status = choose(&p);
     if (status != POTTLE_OK)
         return status;

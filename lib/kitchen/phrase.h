@@ -23,6 +23,7 @@ typedef struct pottlei_phrase_parse {
         size_t length, entry;
     } at[POTTLEI_WORDS_MAX];
     bool amount_seen, food_seen;
+    const char *second_form; /* one that is said beside another; else NULL */
     bool fresh; /* said anywhere, and not as part of the food's name */
     char name[POTTLE_PHRASE_MAX + 1];  /* of the food, folded */
     const char *fit[POTTLEI_FITS_MAX]; /* foods of that name */

@@ -254,6 +254,20 @@ pottlei_words_known(const pottlei_phrase_parse *p, size_t from, size_t to)
     return true;
 }
 
+/* A second form does not take the place of the first: it may be the one that
+ * matters. */
+static void
+take_form(pottlei_phrase_parse *p, const char *form, bool later)
+{
+    const char *before = later ? p->out.then : p->out.form;
+    if (before[0] != '\0' && strcmp(before, form) != 0)
+        p->second_form = form;
+    else if (later)
+        POTTLEI_SET(p->out.then, form);
+    else
+        POTTLEI_SET(p->out.form, form);
+}
+
 void
 pottlei_words_take(pottlei_phrase_parse *p, size_t from, size_t to, bool later)
 {
@@ -263,12 +277,7 @@ pottlei_words_take(pottlei_phrase_parse *p, size_t from, size_t to, bool later)
             return;
         i += length;
         switch (lexicon[k].sense) {
-        case FORM:
-            if (later)
-                POTTLEI_SET(p->out.then, lexicon[k].value);
-            else
-                POTTLEI_SET(p->out.form, lexicon[k].value);
-            break;
+        case FORM: take_form(p, lexicon[k].value, later); break;
         case SIZE: POTTLEI_SET(p->out.size, lexicon[k].value); break;
         case STATE:
             p->out.state_said = true;
